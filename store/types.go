@@ -21,8 +21,9 @@ var (
 	// server, or a command that should ask the running server instead.
 	ErrInUse = errors.New("store is in use")
 	// ErrFull says that the disk is full. Nothing of the call was acknowledged;
-	// it can be made again once there is space.
-	ErrFull = errors.New("disk is full")
+	// it can be made again once there is space. It has a method Full() bool, by
+	// which packages that do not import this one can tell it.
+	ErrFull error = fullError{}
 	// ErrDamaged says that bytes in the store are not those that were written.
 	// The cause names them.
 	ErrDamaged = errors.New("damaged in the store")
@@ -41,26 +42,16 @@ var (
 	ErrNoBlob = errors.New("no such blob")
 )
 
-// Sum is the SHA-256 of a blob, which is its name.
-type Sum [32]byte
+// Chunks returns how many chunks a blob of size bytes has.
+func Chunks(size int64) int { return int((size + ChunkSize - 1) / ChunkSize) }
 
-// Blob says how far a blob has come.
-type Blob struct {
-	Sum  Sum
-	Size int64
-	// Next is the first chunk that is missing: from where its sender goes on.
-	// It is Chunks() when none is.
-	Next int
-	// Whole is true once all chunks are here and their SHA-256 was checked.
-	Whole bool
-}
-
-// Chunks returns how many chunks the blob has.
-func (b Blob) Chunks() int { return int((b.Size + ChunkSize - 1) / ChunkSize) }
-
-// ChunkLen returns the length of chunk i in bytes.
-func (b Blob) ChunkLen(i int) int {
-	return int(min(ChunkSize, b.Size-int64(i)*ChunkSize))
+// ChunkLen returns the length in bytes of chunk i of a blob of size bytes, 0
+// when it has no such chunk.
+func ChunkLen(size int64, i int) int {
+	if i < 0 || i >= Chunks(size) {
+		return 0
+	}
+	return int(min(ChunkSize, size-int64(i)*ChunkSize))
 }
 
 // Change is one change of a small record: its new value, or its deletion.
@@ -69,3 +60,8 @@ type Change struct {
 	Value       []byte
 	Delete      bool
 }
+
+type fullError struct{}
+
+func (fullError) Error() string { return "disk is full" }
+func (fullError) Full() bool    { return true }

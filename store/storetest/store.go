@@ -46,21 +46,24 @@ type Store interface {
 	// Each gives a bucket's records, sorted by key.
 	Each(bucket string, f func(key string, value []byte) error) error
 
-	// BlobBegin announces a blob of size bytes and says where to go on.
-	BlobBegin(sum store.Sum, size int64) (store.Blob, error)
-	// BlobChunk stores chunk i. Chunks may come in any order and at the same
-	// time; those that do share an fsync. With the last one the blob is checked
-	// against its sum: when it fails, its chunks are dropped and the error is
-	// ErrBlob.
-	BlobChunk(sum store.Sum, i int, data []byte) (store.Blob, error)
-	// Blob says how far a blob has come, and whether the store knows of it.
-	Blob(sum store.Sum) (b store.Blob, ok bool, err error)
-	// BlobRead returns chunk i, checked.
-	BlobRead(sum store.Sum, i int) ([]byte, error)
-	// Blobs gives all blobs, whole or not, sorted by sum.
-	Blobs(f func(store.Blob) error) error
+	// BlobBegin announces a blob of size bytes, named by its SHA-256. next is
+	// the first chunk that is missing, from where its sender goes on; whole says
+	// that nothing is missing and the sum was checked.
+	BlobBegin(sum [32]byte, size int64) (next int, whole bool, err error)
+	// BlobChunk stores chunk i of an announced blob. Chunks may come in any order
+	// and at the same time; those that do share an fsync. With the last one the
+	// blob is read back and checked against its sum: when it fails, its chunks
+	// are dropped and the error is ErrBlob.
+	BlobChunk(sum [32]byte, i int, data []byte) (next int, whole bool, err error)
+	// BlobHas says whether the whole blob is here, and its size; 0 for a blob
+	// that nobody announced.
+	BlobHas(sum [32]byte) (size int64, whole bool, err error)
+	// BlobRead returns chunk i, checked; ErrNoBlob when it is not here.
+	BlobRead(sum [32]byte, i int) ([]byte, error)
+	// Blobs gives all announced blobs, sorted by sum.
+	Blobs(f func(sum [32]byte, size int64, whole bool) error) error
 	// BlobRemove forgets a blob.
-	BlobRemove(sum store.Sum) error
+	BlobRemove(sum [32]byte) error
 
 	Close() error
 }

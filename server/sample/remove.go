@@ -1,0 +1,59 @@
+package sample
+
+import (
+	"fmt"
+
+	"sinkside/sync/journal"
+)
+
+// Store is what removing needs of the studio machine's store.
+type Store interface {
+	Jobs() ([]journal.ID, error)
+	Heads(job journal.ID) ([]journal.ChainHead, error)
+	Remove(job journal.ID) error
+}
+
+// Removal says what became of the sample treatments.
+type Removal struct {
+	Removed []journal.ID // held nothing but the sample's own entries
+	Kept    []journal.ID // somebody wrote in it: a real record now
+}
+
+// Remove takes the sample out of the store. Doing it twice does nothing more.
+func Remove(s Store) (Removal, error) {
+	var r Removal
+	jobs, err := s.Jobs()
+	if err != nil {
+		return r, fmt.Errorf("list treatments: %w", err)
+	}
+	for _, job := range jobs {
+		heads, err := s.Heads(job)
+		if err != nil {
+			return r, fmt.Errorf("read treatment %s: %w", job, err)
+		}
+		ours, others := authors(heads)
+		switch {
+		case ours == 0:
+		case others > 0:
+			r.Kept = append(r.Kept, job)
+		default:
+			if err := s.Remove(job); err != nil {
+				return r, fmt.Errorf("remove treatment %s: %w", job, err)
+			}
+			r.Removed = append(r.Removed, job)
+		}
+	}
+	return r, nil
+}
+
+// authors counts the chains of sample devices and of all others.
+func authors(heads []journal.ChainHead) (ours, others int) {
+	for _, h := range heads {
+		if IsDevice(h.Dev) {
+			ours++
+		} else {
+			others++
+		}
+	}
+	return ours, others
+}

@@ -35,7 +35,7 @@
 //	e job(16) dev(16) n(8)            name(32) line            an entry; name is the SHA-256 of the line
 //	h job(16) dev(16)                 n(8) name(32)            the head of a chain
 //	H                                 count(8)                 how many heads there are: a lost one shows
-//	a name(32)                        line                     an entry of a refused branch, kept aside
+//	a job(16) dev(16) n(8) name(32)   line                     an entry of a refused branch, kept aside
 //	r bucket 00 key                   sum8(key value) value    a small record; key here is the whole key
 //	b sum(32)                         size(8) whole(1)         a blob; whole is 1 once its SHA-256 was checked
 //	c sum(32) i(4)                    sha256(32) bytes         chunk i of a blob, 128 KiB, the last one shorter

@@ -18,7 +18,7 @@ type Store interface {
 	// KeepAside keeps entries of a refused branch. Keeping one twice is keeping
 	// it once.
 	KeepAside(es []journal.Entry) error
-	// Aside gives all lines that were kept aside, sorted by name.
+	// Aside gives all lines that were kept aside, sorted by chain, place and name.
 	Aside(f func(line []byte) error) error
 
 	// Head returns the head of a chain, the zero Head when it is empty.
@@ -34,7 +34,8 @@ type Store interface {
 	Range(c journal.Chain, from uint64, f func(line []byte) error) error
 	// NameAt returns the name of one entry, the zero Name when there is none.
 	NameAt(c journal.Chain, n uint64) (journal.Name, error)
-	// Remove forgets a treatment: for samples alone.
+	// Remove forgets a treatment, what was kept aside of it included: for samples
+	// alone.
 	Remove(job journal.ID) error
 
 	// Get returns a small record, and whether there is one.

@@ -1,0 +1,216 @@
+package unit
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+func TestNumberReadsWhatPeopleType(t *testing.T) {
+	rows := []struct {
+		name, text string
+		want       float64
+	}{
+		{"whole", "40", 40},
+		{"point", "12.5", 12.5},
+		{"comma", "12,5", 12.5},
+		{"comma with two digits", "0,75", 0.75},
+		{"comma with four digits cannot be thousands", "1,2345", 1.2345},
+		{"comma after four digits cannot be thousands", "1234,567", 1234.567},
+		{"thousands never begin with nought", "0,998", 0.998},
+		{"point with three digits is the decimal point", "1.035", 1.035},
+		{"bare decimals", ".5", 0.5},
+		{"bare decimals with comma", ",5", 0.5},
+		{"groups by space", "1 250", 1250},
+		{"groups by thin space", "1\u2009250\u2009000", 1250000},
+		{"groups by narrow no-break space and comma", "1\u202f250,5", 1250.5},
+		{"groups by no-break space and point", "1\u00a0250.5", 1250.5},
+		{"groups by comma and a point", "1,234.5", 1234.5},
+		{"groups by point and a comma", "1.234,5", 1234.5},
+		{"two commas must be groups", "1,234,567", 1234567},
+		{"two points must be groups", "1.234.567", 1234567},
+		{"groups by apostrophe", "1’250", 1250},
+		{"minus", "-3.5", -3.5},
+		{"typographic minus", "−3,5", -3.5},
+		{"plus", "+4", 4},
+		{"space around", "  7\t", 7},
+		{"exponent", "2.5e-3", 0.0025},
+		{"leading noughts", "007", 7},
+		{"nought", "0,0", 0},
+		{"minus nought is nought", "-0", 0},
+	}
+	for _, r := range rows {
+		t.Run(r.name, func(t *testing.T) {
+			got, err := Number(r.text)
+			if err != nil || got != r.want || math.Signbit(got) != math.Signbit(r.want) {
+				t.Errorf("Number(%q) = %v, %v, want %v", r.text, got, err, r.want)
+			}
+		})
+	}
+}
+
+func TestNumberRefusesAndSaysWhy(t *testing.T) {
+	rows := []struct{ name, text, say string }{
+		{"ambiguous comma", "1,234", "1.234 or as 1234"},
+		{"ambiguous comma, tens of thousands", "12,345", "12.345 or as 12345"},
+		{"nothing", " ", "Nothing is typed"},
+		{"words", "a lot", "is not a number"},
+		{"NaN", "NaN", "is not a number"},
+		{"infinity", "Inf", "is not a number"},
+		{"infinity sign", "∞", "is not a number"},
+		{"beyond a float", "1e400", "far too large"},
+		{"absurdly large", "9999999999999", "far too large"},
+		{"absurdly small", "1e-30", "far too small"},
+		{"vanishing", "1e-400", "far too small"},
+		{"broken off at the point", "12.", "breaks off after its point"},
+		{"broken off at the comma", "12,", "breaks off after its comma"},
+		{"two numbers", "12 5", "groups that are not of three"},
+		{"an address", "192.168.1.1", "groups that are not of three"},
+		{"mixed marks", "1,234 567", "mixes its marks"},
+		{"a unit where none belongs", "3 L", "leave out “L”"},
+		{"two signs", "--5", "is not a number"},
+		{"a fraction", "1/2", "leave out “/2”"},
+		{"too long", strings.Repeat("1", MaxText+1), "too long"},
+		{"hexadecimal", "0x1p4", "leave out “x1p4”"},
+		{"underscores", "1_000", "leave out “_000”"},
+	}
+	for _, r := range rows {
+		t.Run(r.name, func(t *testing.T) {
+			x, err := Number(r.text)
+			var e *Error
+			if !errors.As(err, &e) || !strings.Contains(e.Say, r.say) {
+				t.Errorf("Number(%q) = %v, %v, want an error that says %q", r.text, x, err, r.say)
+			}
+		})
+	}
+}
+
+func units(t interface{ Fatalf(string, ...any) }, symbols ...string) []Unit {
+	var out []Unit
+	for _, s := range symbols {
+		u, ok := Named(s)
+		if !ok {
+			t.Fatalf("Named(%q) is unknown", s)
+		}
+		out = append(out, u)
+	}
+	return out
+}
+
+func TestReadTakesTheTypedUnitFirst(t *testing.T) {
+	volumes := []string{"L", "mL", "US gal", "US fl oz", "imp gal", "imp fl oz"}
+	rows := []struct {
+		name, text string
+		allowed    []string // the first is the chosen one
+		x          float64
+		unit       string
+	}{
+		{"none typed", "12,5", volumes, 12.5, "L"},
+		{"typed close", "12,5L", volumes, 12.5, "L"},
+		{"typed apart by a thin space", "500\u2009ml", volumes, 500, "mL"},
+		{"small letters", "500ml", volumes, 500, "mL"},
+		{"words", "3 litres", volumes, 3, "L"},
+		{"a gallon that is named", "2 us gal", volumes, 2, "US gal"},
+		{"a gallon, the imperial one chosen", "2 gal", []string{"imp gal", "US gal", "L"}, 2, "imp gal"},
+		{"ounces, fluid ones chosen", "6 oz", []string{"US fl oz", "imp fl oz", "L"}, 6, "US fl oz"},
+		{"inches by their sign", "12\"", []string{"mm", "cm", "in"}, 12, "in"},
+		{"feet by their sign", "4'", []string{"mm", "ft"}, 4, "ft"},
+		{"degrees", "21 °C", []string{"°C", "°F"}, 21, "°C"},
+		{"degrees with the ordinal sign", "70ºF", []string{"°C", "°F"}, 70, "°F"},
+		{"a per cent sign means the chosen per cent", "28%", []string{"% w/w", "% w/v", "g/L"}, 28, "% w/w"},
+		{"a per cent sign means the other per cent", "28 %", []string{"% w/v", "% w/w", "g/L"}, 28, "% w/v"},
+		{"the only per cent there is", "0.5 %", []string{"g/L", "% w/v"}, 0.5, "% w/v"},
+		{"micro as Greek mu", "250 μS/cm", []string{"mS/cm", "µS/cm"}, 250, "µS/cm"},
+		{"micro as u", "250uS/cm", []string{"µS/cm"}, 250, "µS/cm"},
+		{"an exponent is no unit", "2e2 mL", volumes, 200, "mL"},
+		{"times the CMC", "3x", []string{"g/L", "× CMC"}, 3, "× CMC"},
+	}
+	for _, r := range rows {
+		t.Run(r.name, func(t *testing.T) {
+			allowed := units(t, r.allowed...)
+			x, u, err := Read(r.text, allowed, allowed[0])
+			if err != nil || x != r.x || u.Symbol != r.unit {
+				t.Errorf("Read(%q) = %v %s, %v, want %v %s", r.text, x, u.Symbol, err, r.x, r.unit)
+			}
+		})
+	}
+}
+
+func TestReadRefusesAndSaysWhy(t *testing.T) {
+	volumes := []string{"L", "US gal", "imp gal", "US fl oz", "imp fl oz"}
+	rows := []struct {
+		name, text string
+		allowed    []string
+		say        string
+	}{
+		{"which gallon", "2 gal", volumes, "which “gal” is meant: US gal or imp gal"},
+		{"which ounce", "2 fl oz", volumes, "US fl oz or imp fl oz"},
+		{"which per cent", "28 %", []string{"g/L", "% w/w", "% w/v"}, "% w/w or % w/v"},
+		{"a mass for a volume", "40 kg", volumes, "is a mass. Use L, US gal"},
+		{"no such unit", "3 buckets", volumes, "which is no unit known here"},
+		{"a range", "28 ± 2", []string{"% w/w"}, "field of its own"},
+		{"a range in ASCII", "28 +/- 2", []string{"% w/w"}, "field of its own"},
+		{"no units at all", "5 L", nil, "Write the number alone"},
+		{"below absolute zero", "-300 °C", []string{"°C"}, "colder than anything"},
+		{"below absolute zero in °F", "-500", []string{"°F"}, "colder than anything"},
+		{"ambiguous with a unit", "1,035 g/mL", []string{"g/mL"}, "1.035 or as 1035"},
+	}
+	for _, r := range rows {
+		t.Run(r.name, func(t *testing.T) {
+			allowed := units(t, r.allowed...)
+			var chosen Unit
+			if len(allowed) > 0 {
+				chosen = allowed[0]
+			}
+			x, u, err := Read(r.text, allowed, chosen)
+			var e *Error
+			if !errors.As(err, &e) || !strings.Contains(e.Say, r.say) {
+				t.Errorf("Read(%q) = %v %s, %v, want an error that says %q", r.text, x, u.Symbol, err, r.say)
+			}
+		})
+	}
+}
+
+func TestWhatIsWrittenReadsBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		x := rapid.Float64Range(-1e9, 1e9).Draw(t, "x")
+		if math.Abs(x) < smallest {
+			x = 0
+		}
+		u := rapid.SampledFrom(table).Draw(t, "unit")
+		text := Text(x, 17) + "\u2009" + u.Symbol
+		got, read, err := Read(text, []Unit{u}, u)
+		if u.Kind == TemperatureKind && u.Base(x) < absoluteZero {
+			return
+		}
+		if err != nil || got != x || read.Symbol != u.Symbol {
+			t.Fatalf("Read(%q) = %v %s, %v, want %v", text, got, read.Symbol, err, x)
+		}
+		comma := strings.Replace(Text(x, 17), ".", ",", 1)
+		if got, err := Number(comma); err == nil && got != x {
+			t.Fatalf("Number(%q) = %v, want %v or a refusal", comma, got, x)
+		}
+	})
+}
+
+// FuzzRead holds that no text gives a number that is none, a unit that was not
+// offered, or an error without a sentence.
+func FuzzRead(f *testing.F) {
+	for _, s := range []string{"12,5 L", "1,234", "−3.5e-2 gal", "1\u2009000,5ml", "28 ± 2 %", "NaN", "1e999", "'", "5'", "٣", "½ L", "0x10", "\xff"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		allowed := units(t, "L", "mL", "US gal", "imp gal")
+		x, u, err := Read(text, allowed, allowed[0])
+		var e *Error
+		switch {
+		case err == nil && (math.IsNaN(x) || math.Abs(x) > largest || u.Kind != VolumeKind):
+			t.Errorf("Read(%q) = %v %s", text, x, u.Symbol)
+		case err != nil && (!errors.As(err, &e) || e.Say == "" || e.Text != text):
+			t.Errorf("Read(%q) gives the error %#v", text, err)
+		}
+	})
+}

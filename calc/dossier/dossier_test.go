@@ -1,0 +1,362 @@
+package dossier
+
+import (
+	"bytes"
+	"encoding/json"
+	"flag"
+	"os"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"sinkside/sync/journal"
+	"sinkside/sync/jsontext"
+)
+
+// A wash in order, folded and read like a conversation.
+func TestAWashDayReadsWell(t *testing.T) {
+	s := newStudio(1, 1, 0)
+	d := s.devs[0]
+	note := func(kind, body string) journal.Entry { return s.write(d, kind, body, 0, journal.Name{}) }
+	note("open", `{"name":"Child's quilted bonnet","number":"MH-14"}`)
+	note("set", `{"field":"dry_mass_g","value":41.50,"over":[]}`)
+	s.pass(60_000)
+	b := note("begin", `{"what":"rinse","liquid":"deionised water","litres":12,"target_s":480}`)
+	s.pass(120_000)
+	r := note("reading", `{"q":"ph","value":6.40,"unit":"pH","of":"`+b.Name.String()+`"}`)
+	note("amend", `{"of":"`+r.Name.String()+`","over":["`+r.Name.String()+`"],"why":"misread","body":{"q":"ph","value":6.10,"unit":"pH","of":"`+b.Name.String()+`"}}`)
+	s.pass(360_000)
+	e := note("end", `{"of":"`+b.Name.String()+`"}`)
+	n := note("note", `{"text":"water clear"}`)
+	note("strike", `{"of":"`+n.Name.String()+`","why":"wrong tray"}`)
+	note("reading", `{"q":"temperature","value":21.5,"unit":"degC"}`)
+	note("clock", `{"offset_ms":-192000}`)
+
+	x := foldOf(s.all())
+	want := []string{
+		"Treatment opened: Child's quilted bonnet, number MH-14.",
+		"Dry mass: 41.50 g",
+		"Rinse 1 begun: deionised water, 12 L, for 8 min.",
+		"pH 6.40",
+		"Correction of: pH 6.40",
+		"Rinse 1 ended after 8 min.",
+		"water clear",
+		"Struck: water clear",
+		"Temperature 21.5 °C",
+		"This device's clock was 3 min 12 s ahead of the studio machine's.",
+	}
+	log := x.Log(0, 99)
+	for i, l := range log {
+		if l.Say != want[i] {
+			t.Errorf("line %d says %q, want %q", i, l.Say, want[i])
+		}
+	}
+	if a := log[3].Amended; len(a) != 1 || a[0].Say != "pH 6.10" || a[0].Why != "misread" || !a[0].Stands {
+		t.Errorf("corrections of the reading: %+v", a)
+	}
+	if log[6].Struck == nil || log[6].Struck.Why != "wrong tray" {
+		t.Errorf("the struck note: %+v", log[6].Struck)
+	}
+	st := x.State()
+	if st.Last["ph"].Value != "6.10" || st.Fields["dry_mass_g"][0].Value != "41.50" || st.Notes != 0 || st.Readings != 2 {
+		t.Errorf("state: %s", st.AppendJSON(nil))
+	}
+	if s := st.Steps[0]; s.EndEntry != e.Name.String() || *s.LimitMS != 480_000 || len(s.Readings) != 1 || s.Readings[0].Value != "6.10" {
+		t.Errorf("step: %+v", s)
+	}
+	if !st.Steps[0].Begun.Corrected {
+		t.Error("the clock entry came later in the chain, and the times before it were not corrected")
+	}
+	sum := Summarise(st)
+	if sum.Name != "Child's quilted bonnet" || sum.Number != "MH-14" || !sum.Open || sum.LastDay%dayMS != 0 || sum.LastDay > st.LastMS {
+		t.Errorf("summary: %+v", sum)
+	}
+}
+
+func TestTwoPeopleEndABath(t *testing.T) {
+	s := newStudio(1, 2, 0)
+	a, b := s.devs[0], s.devs[1]
+	begin := s.write(a, "begin", `{"what":"wash","liquid":"bath A","litres":9,"target_s":300}`, 0, journal.Name{})
+	s.sync(a, b)
+	s.pass(300_000)
+	first := s.write(a, "end", `{"of":"`+begin.Name.String()+`"}`, 0, journal.Name{})
+	s.pass(45_000)
+	second := s.write(b, "end", `{"of":"`+begin.Name.String()+`"}`, 0, journal.Name{})
+	st := foldOf(s.all()).State()
+	step := st.Steps[0]
+	if step.EndEntry != first.Name.String() || *step.ClockMS != 300_000 || *step.LimitMS != 345_000 || st.ImmersedMS != 345_000 {
+		t.Errorf("step %+v, immersed %d", step, st.ImmersedMS)
+	}
+	if len(st.Doubts) != 1 || st.Doubts[0].Entry != second.Name.String() {
+		t.Errorf("doubts: %+v", st.Doubts)
+	}
+}
+
+func TestStrikingAStrikeGivesTheEntryBack(t *testing.T) {
+	s := newStudio(1, 1, 0)
+	d := s.devs[0]
+	n := s.write(d, "note", `{"text":"dye on the blotter"}`, 0, journal.Name{})
+	k := s.write(d, "strike", `{"of":"`+n.Name.String()+`","why":"wrong tray"}`, 0, journal.Name{})
+	if got := foldOf(s.all()).State().Notes; got != 0 {
+		t.Fatalf("a struck note counts: %d", got)
+	}
+	s.write(d, "strike", `{"of":"`+k.Name.String()+`","why":"right tray after all"}`, 0, journal.Name{})
+	if got := foldOf(s.all()).State().Notes; got != 1 {
+		t.Errorf("notes = %d, want 1", got)
+	}
+}
+
+func TestTwoCorrectionsAtOnceAreBothShown(t *testing.T) {
+	s := newStudio(1, 2, 0)
+	a, b := s.devs[0], s.devs[1]
+	begin := s.write(a, "begin", `{"what":"wash","liquid":"bath A","litres":9,"target_s":300}`, 0, journal.Name{})
+	s.sync(a, b)
+	amend := func(d *device, litres string, over ...journal.Entry) journal.Entry {
+		var names []string
+		for _, o := range over {
+			names = append(names, `"`+o.Name.String()+`"`)
+		}
+		return s.write(d, "amend", `{"of":"`+begin.Name.String()+`","over":[`+strings.Join(names, ",")+`],"why":"measured again","body":{"what":"wash","liquid":"bath A","litres":`+litres+`,"target_s":300}}`, 0, journal.Name{})
+	}
+	x, y := amend(a, "10", begin), amend(b, "11", begin)
+	if st := foldOf(s.all()).State().Steps[0]; !st.Choose || st.Versions != 3 {
+		t.Errorf("two corrections at once: %+v", st)
+	}
+	s.sync(a, b)
+	amend(a, "10.5", x, y)
+	if st := foldOf(s.all()).State().Steps[0]; st.Choose || st.Litres != "10.5" || st.Versions != 4 {
+		t.Errorf("after choosing: %+v", st)
+	}
+}
+
+// A ring of strikes can only be forged, by claiming the name that another
+// entry will refer to. It must end, and the same way in any order.
+func TestAForgedRingOfStrikesEnds(t *testing.T) {
+	s := newStudio(1, 1, 0)
+	d := s.devs[0]
+	claimed := journal.Name{42}
+	x := s.write(d, "strike", `{"of":"`+claimed.String()+`","why":"x"}`, 0, journal.Name{})
+	y := s.write(d, "strike", `{"of":"`+x.Name.String()+`","why":"y"}`, 0, claimed)
+	if bytesOf(foldOf([]journal.Entry{x, y})) != bytesOf(foldOf([]journal.Entry{y, x})) {
+		t.Error("a ring folds by order of arrival")
+	}
+}
+
+// stdlib is what encoding/json makes of v, without its HTML escapes.
+func stdlib(t interface{ Fatal(...any) }, v any) string {
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	if err := enc.Encode(v); err != nil {
+		t.Fatal(err)
+	}
+	return strings.TrimSuffix(b.String(), "\n")
+}
+
+func TestWritesWhatTheTagsSay(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		x := foldOf(drawStudio(t).all())
+		if got, want := string(x.State().AppendJSON(nil)), stdlib(t, x.State()); got != want {
+			t.Fatalf("state\n%s\nwant\n%s", got, want)
+		}
+		sum := Summarise(x.State())
+		if got, want := string(sum.AppendJSON(nil)), stdlib(t, sum); got != want {
+			t.Fatalf("summary\n%s\nwant\n%s", got, want)
+		}
+		lines := x.Log(0, x.Len())
+		var got, want any
+		if err := json.Unmarshal(AppendLog(nil, lines), &got); err != nil {
+			t.Fatal(err)
+		}
+		// A Value is bytes to encoding/json, which writes them as base64: compare
+		// the members around it, and it by itself.
+		if err := json.Unmarshal([]byte(stdlib(t, lines)), &want); err != nil {
+			t.Fatal(err)
+		}
+		gs, ws := got.([]any), want.([]any)
+		for i := range gs {
+			g, w := gs[i].(map[string]any), ws[i].(map[string]any)
+			body, _ := json.Marshal(g["body"])
+			var as any
+			_ = json.Unmarshal(lines[i].Body, &as)
+			again, _ := json.Marshal(as)
+			if string(body) != string(again) {
+				t.Fatalf("body %s, want %s", body, again)
+			}
+			for _, m := range []map[string]any{g, w} {
+				delete(m, "body")
+				for _, a := range m["amended"].([]any) {
+					delete(a.(map[string]any), "body")
+				}
+			}
+			if stdlib(t, g) != stdlib(t, w) {
+				t.Fatalf("line\n%s\nwant\n%s", stdlib(t, g), stdlib(t, w))
+			}
+		}
+	})
+}
+
+var update = flag.Bool("update", false, "write the golden files again")
+
+// Law 8: the same set folds to the same bytes on every machine. The golden file
+// was written natively; the test runs as WebAssembly too.
+func TestLaw8SameBytesEverywhere(t *testing.T) {
+	s := newStudio(20260304, 3, 600_000)
+	s.live(160)
+	var lines bytes.Buffer
+	d := New(job)
+	for _, e := range s.all() {
+		lines.Write(append(e.Line, '\n'))
+		d.Add(e)
+	}
+	if *update {
+		for name, b := range map[string][]byte{"testdata/day.jsonl": lines.Bytes(), "testdata/day.folded": []byte(bytesOf(d) + "\n")} {
+			if err := os.WriteFile(name, b, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	day, err := os.ReadFile("testdata/day.jsonl")
+	if err != nil {
+		t.Fatal(err)
+	}
+	want, err := os.ReadFile("testdata/day.folded")
+	if err != nil {
+		t.Fatal(err)
+	}
+	read := New(job)
+	for _, line := range bytes.Split(bytes.TrimSpace(day), []byte("\n")) {
+		e, err := journal.Parse(line)
+		if err != nil {
+			t.Fatal(err)
+		}
+		read.Add(e)
+	}
+	if got := bytesOf(read) + "\n"; got != string(want) {
+		t.Errorf("folded to\n%s\nwant\n%s", got, want)
+	}
+}
+
+func TestCheckTakes(t *testing.T) {
+	now := Now{MS: morning}
+	cases := []struct{ name, kind, body, at, want string }{
+		{"a comma", "reading", `{"q":"ph","value":" 6,40 ","unit":"pH"}`, stamp(morning), `{"q":"ph","value":6.40,"unit":"pH"}`},
+		{"a number", "reading", `{"q":"conductivity","value":84,"unit":"uS/cm"}`, stamp(morning), `{"q":"conductivity","value":84,"unit":"uS/cm"}`},
+		{"leading noughts", "begin", `{"what":"wash","liquid":"tap","litres":"09,5","target_s":480}`, stamp(morning), `{"what":"wash","liquid":"tap","litres":9.5,"target_s":480}`},
+		{"four minutes ago", "note", `{"text":"x"}`, stamp(morning - 240_000), `{"text":"x","ago_s":240}`},
+		{"a correction", "amend", `{"kind":"reading","of":"` + strings.Repeat("A", 42) + `E","over":[],"why":"misread","body":{"q":"ph","value":"7","unit":"pH"}}`, stamp(morning),
+			`{"of":"` + strings.Repeat("A", 42) + `E","over":[],"why":"misread","body":{"q":"ph","value":7,"unit":"pH"}}`},
+	}
+	for _, c := range cases {
+		got, errs := Check(Proposal{Kind: c.kind, Body: jsontext.Value(c.body), At: c.at, By: "RV"}, now, nil)
+		if string(got) != c.want || errs != nil {
+			t.Errorf("%s: %s %v, want %s", c.name, got, errs, c.want)
+		}
+	}
+}
+
+func TestCheckRefuses(t *testing.T) {
+	ref := strings.Repeat("A", 42) + "E"
+	at := stamp(morning)
+	cases := []struct{ name, kind, body, at, by, field string }{
+		{"pH 15", "reading", `{"q":"ph","value":"15","unit":"pH"}`, at, "RV", "value"},
+		{"pH below 0", "reading", `{"q":"ph","value":"-1","unit":"pH"}`, at, "RV", "value"},
+		{"two commas", "reading", `{"q":"ph","value":"12,,5","unit":"pH"}`, at, "RV", "value"},
+		{"thousands mark", "reading", `{"q":"conductivity","value":"1,200.5","unit":"uS/cm"}`, at, "RV", "value"},
+		{"exponent", "reading", `{"q":"conductivity","value":"1e3","unit":"uS/cm"}`, at, "RV", "value"},
+		{"no value", "reading", `{"q":"ph","value":"","unit":"pH"}`, at, "RV", "value"},
+		{"boiling over", "reading", `{"q":"temperature","value":"101","unit":"degC"}`, at, "RV", "value"},
+		{"other unit", "reading", `{"q":"temperature","value":"21","unit":"degF"}`, at, "RV", "unit"},
+		{"what quantity", "reading", `{"q":"smell","value":"21","unit":""}`, at, "RV", "q"},
+		{"0 litres", "begin", `{"what":"wash","liquid":"tap","litres":"0","target_s":480}`, at, "RV", "litres"},
+		{"no liquid", "begin", `{"what":"wash","liquid":" ","litres":"9","target_s":480}`, at, "RV", "liquid"},
+		{"no time", "begin", `{"what":"wash","liquid":"tap","litres":"9","target_s":0}`, at, "RV", "target_s"},
+		{"part of a second", "begin", `{"what":"wash","liquid":"tap","litres":"9","target_s":"1,5"}`, at, "RV", "target_s"},
+		{"no such bath", "begin", `{"what":"boil","liquid":"tap","litres":"9","target_s":480}`, at, "RV", "what"},
+		{"tomorrow", "note", `{"text":"x"}`, stamp(morning + dayMS), "RV", "at"},
+		{"no date", "note", `{"text":"x"}`, "yesterday", "RV", "at"},
+		{"a very old date", "note", `{"text":"x"}`, "1812-01-01T00:00:00Z", "RV", "at"},
+		{"nobody", "note", `{"text":"x"}`, at, " ", "by"},
+		{"long initials", "note", `{"text":"x"}`, at, strings.Repeat("R", 13), "by"},
+		{"empty note", "note", `{"text":"  "}`, at, "RV", "text"},
+		{"long note", "note", `{"text":"` + strings.Repeat("é", 3501) + `"}`, at, "RV", "text"},
+		{"escapes that grow", "note", `{"text":"` + strings.Repeat(`\u0001`, 3000) + `"}`, at, "RV", "body"},
+		{"no reason", "strike", `{"of":"` + ref + `","why":""}`, at, "RV", "why"},
+		{"strikes nothing", "strike", `{"why":"x"}`, at, "RV", "of"},
+		{"correction without reason", "amend", `{"kind":"note","of":"` + ref + `","body":{"text":"x"}}`, at, "RV", "why"},
+		{"correction that is wrong", "amend", `{"kind":"reading","of":"` + ref + `","why":"x","body":{"q":"ph","value":"15","unit":"pH"}}`, at, "RV", "value"},
+		{"correction of a strike", "amend", `{"kind":"strike","of":"` + ref + `","why":"x","body":{}}`, at, "RV", "kind"},
+		{"no name", "open", `{"name":""}`, at, "RV", "name"},
+		{"no mass", "set", `{"field":"dry_mass_g","value":"0"}`, at, "RV", "value"},
+		{"unknown field", "set", `{"field":"price","value":"0"}`, at, "RV", "field"},
+		{"unknown kind", "abort", `{}`, at, "RV", "kind"},
+		{"broken", "note", `{"text":`, at, "RV", "body"},
+	}
+	for _, c := range cases {
+		body, errs := Check(Proposal{Kind: c.kind, Body: jsontext.Value(c.body), At: c.at, By: c.by}, Now{MS: morning}, nil)
+		if len(errs) != 1 || errs[0].Field != c.field || len(errs[0].Say) < 10 || body != nil {
+			t.Errorf("%s: %v, want one error at %s", c.name, errs, c.field)
+		}
+	}
+}
+
+func TestCheckKnowsTheBath(t *testing.T) {
+	s := newStudio(1, 1, 0)
+	b := s.write(s.devs[0], "begin", `{"what":"wash","liquid":"tap","litres":9,"target_s":300}`, 0, journal.Name{})
+	st := foldOf(s.all()).State()
+	end := Proposal{Kind: "end", Body: jsontext.Value(`{"of":"` + b.Name.String() + `"}`), At: stamp(s.now - 60_000), By: "OT"}
+	if _, errs := Check(end, Now{MS: s.now + 10_000}, st); len(errs) != 1 || errs[0].Field != "at" {
+		t.Errorf("an end before its start: %v", errs)
+	}
+	// This phone is two minutes behind and knows it: its time is later than it says.
+	if _, errs := Check(end, Now{MS: s.now + 10_000, OffsetMS: 120_000}, st); errs != nil {
+		t.Errorf("with the clock's offset: %v", errs)
+	}
+	// Ending now is never refused, whatever the clocks say.
+	end.At = stamp(s.now - 3_600_000)
+	if _, errs := Check(end, Now{MS: s.now - 3_600_000}, st); errs != nil {
+		t.Errorf("an end that happens now: %v", errs)
+	}
+}
+
+func TestDecimalReadsWhatPeopleType(t *testing.T) {
+	for in, want := range map[string]string{"12,5": "12.5", " 7.10 ": "7.10", "007": "7", "0": "0", "0,50": "0.50", "−3": "-3", "-0.1": "-0.1"} {
+		if got, ok := Decimal(in); !ok || string(got) != want {
+			t.Errorf("Decimal(%q) = %q, %v, want %q", in, got, ok, want)
+		}
+	}
+	for _, in := range []string{"", ",5", "5,", "1.2.3", "1,2,3", "1 000", "1e3", "½", "٣", "--3", "NaN", "0x1", strings.Repeat("9", 40)} {
+		if got, ok := Decimal(in); ok {
+			t.Errorf("Decimal(%q) = %q, want none", in, got)
+		}
+	}
+}
+
+func FuzzFold(f *testing.F) {
+	s := newStudio(3, 2, yearsMS)
+	s.live(12)
+	for _, e := range s.all() {
+		f.Add(e.Kind, e.At, []byte(e.Body))
+	}
+	f.Fuzz(func(t *testing.T, kind, at string, body []byte) {
+		v, err := jsontext.Trim(body)
+		if err != nil || v.Kind() != jsontext.Object {
+			return
+		}
+		e, err := journal.Write(journal.Draft{Job: job, At: at, By: "RV", Kind: kind, BV: 1, Body: v}, s.devs[0].id, journal.Head{}, 5)
+		if err != nil {
+			return
+		}
+		x := foldOf(append(s.all(), e))
+		if err := jsontext.Valid(x.State().AppendJSON(nil)); err != nil {
+			t.Fatal(err)
+		}
+		if err := jsontext.Valid(AppendLog(nil, x.Log(0, x.Len()))); err != nil {
+			t.Fatal(err)
+		}
+		if out, errs := Check(Proposal{Kind: kind, Body: v, At: at, By: "RV"}, Now{MS: morning}, x.State()); errs == nil && jsontext.Valid(out) != nil {
+			t.Fatalf("Check made broken JSON: %s", out)
+		}
+	})
+}

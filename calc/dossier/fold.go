@@ -1,0 +1,298 @@
+package dossier
+
+import (
+	"bytes"
+	"cmp"
+	"slices"
+
+	"sinkside/sync/journal"
+)
+
+// Dossier collects the entries of one treatment. Add them in any order, any
+// number of times; State, Log and Summary follow from the set.
+//
+// It is not safe for concurrent use.
+type Dossier struct {
+	job   journal.ID
+	facts map[journal.Name]*fact
+	made  *folded // nil when entries came since it was made
+}
+
+// New starts an empty dossier.
+func New(job journal.ID) *Dossier {
+	return &Dossier{job: job, facts: map[journal.Name]*fact{}}
+}
+
+// Add puts e into the set and tells whether it is new. An entry of another
+// treatment is not added.
+func (d *Dossier) Add(e journal.Entry) bool {
+	if e.Job != d.job || d.facts[e.Name] != nil {
+		return false
+	}
+	d.facts[e.Name] = newFact(e)
+	d.made = nil
+	return true
+}
+
+// Len is the number of entries.
+func (d *Dossier) Len() int { return len(d.facts) }
+
+// State folds the set. The result is shared: it must not be changed, and stays
+// as it is when entries are added.
+func (d *Dossier) State() *State { return &d.fold().state }
+
+func (d *Dossier) fold() *folded {
+	if d.made == nil {
+		d.made = foldFacts(d.job, d.facts)
+	}
+	return d.made
+}
+
+// folded is everything that one pass over the set works out.
+type folded struct {
+	facts    map[journal.Name]*fact
+	ordered  []*fact                // in recorded order
+	alias    map[journal.Name]*fact // by the name on a refused branch
+	strikes  map[*fact]*fact        // the strike that stands against an entry
+	versions map[*fact]*versions    // of corrected entries
+	doubts   map[*fact]string       // found in folding, besides fact.doubt
+	places   map[*fact]int          // index in state.Steps of a begin
+	ends     map[*fact]*fact        // begin of an end
+	state    State
+}
+
+func foldFacts(job journal.ID, facts map[journal.Name]*fact) *folded {
+	f := &folded{
+		facts: facts, alias: map[journal.Name]*fact{}, strikes: map[*fact]*fact{}, versions: map[*fact]*versions{},
+		doubts: map[*fact]string{}, places: map[*fact]int{}, ends: map[*fact]*fact{},
+	}
+	f.state = State{
+		Job: job.String(), Entries: len(facts), Fields: map[string][]FieldValue{}, Steps: []Step{},
+		Last: map[string]Reading{}, Doubts: []Doubt{}, Clocks: []ClockSeen{},
+	}
+	f.order()
+	f.reissues()
+	f.resolveStrikes()
+	f.resolveAmends()
+	f.opening()
+	f.fields()
+	f.steps()
+	f.readings()
+	f.immersion()
+	f.remarks()
+	return f
+}
+
+// order puts the entries in recorded order and works out each device's clock.
+// Inside a chain the place decides, and a clock that ran backwards is held at
+// its highest; between chains the clock does, then the device.
+func (f *folded) order() {
+	chains := map[journal.ID][]*fact{}
+	for _, x := range f.facts {
+		chains[x.Dev] = append(chains[x.Dev], x)
+		f.ordered = append(f.ordered, x)
+	}
+	devs := make([]journal.ID, 0, len(chains))
+	for dev, chain := range chains {
+		devs = append(devs, dev)
+		slices.SortFunc(chain, inChain)
+		var high journal.Time
+		for _, x := range chain {
+			high = max(high, x.T)
+			x.order = high
+		}
+	}
+	slices.SortFunc(f.ordered, func(a, b *fact) int {
+		if o := cmp.Compare(a.order, b.order); o != 0 {
+			return o
+		}
+		if o := bytes.Compare(a.Dev[:], b.Dev[:]); o != 0 {
+			return o
+		}
+		return inChain(a, b)
+	})
+	slices.SortFunc(devs, func(a, b journal.ID) int { return bytes.Compare(a[:], b[:]) })
+	for _, dev := range devs {
+		if seen, ok := spreadOffsets(chains[dev]); ok {
+			f.state.Clocks = append(f.state.Clocks, ClockSeen{dev.String(), seen})
+		}
+	}
+}
+
+// inChain orders by place; two entries in one place can only come from a fork
+// that reached the set, and go by name.
+func inChain(a, b *fact) int {
+	if o := cmp.Compare(a.N, b.N); o != 0 {
+		return o
+	}
+	return bytes.Compare(a.Name[:], b.Name[:])
+}
+
+// spreadOffsets gives each entry of a chain the clock offset that held there:
+// the last one recorded up to it, or, before the first, the first: a phone that
+// was offline all day learns in the evening how wrong it was. It returns the
+// latest offset and whether there was any.
+func spreadOffsets(chain []*fact) (latest int64, any bool) {
+	for _, x := range chain {
+		if x.Kind != "clock" || x.unknown || x.doubt != "" {
+			x.offset = latest
+			continue
+		}
+		latest = x.body.offsetMS
+		x.offset = latest
+		if !any {
+			for _, y := range chain {
+				if y == x {
+					break
+				}
+				y.offset = latest
+			}
+			any = true
+		}
+	}
+	return latest, any
+}
+
+// reissues maps the names of refused branches to the entries that took their
+// place. A re-issue of an entry that is here, or was re-issued before, is shown
+// but changes nothing, so that a phone unsure of what had arrived doubles
+// nothing.
+func (f *folded) reissues() {
+	for _, x := range f.ordered {
+		x.again = false
+		if x.Was.IsZero() {
+			continue
+		}
+		if f.facts[x.Was] != nil || f.alias[x.Was] != nil {
+			x.again = true
+			continue
+		}
+		f.alias[x.Was] = x
+	}
+}
+
+// find resolves a reference.
+func (f *folded) find(n journal.Name) *fact {
+	if x := f.facts[n]; x != nil {
+		return x
+	}
+	return f.alias[n]
+}
+
+// stands tells whether x counts: known, not a repeat, not struck.
+func (f *folded) stands(x *fact) bool {
+	return !x.unknown && !x.again && f.strikes[x] == nil
+}
+
+func (f *folded) doubt(x *fact, why string) {
+	if x.doubt == "" && f.doubts[x] == "" {
+		f.doubts[x] = why
+	}
+}
+
+// resolveStrikes finds which strikes stand. A strike can be struck itself, which
+// gives the entry back. References go to earlier lines by hash, so this ends,
+// but for names of refused branches, which a forger could tie into a ring: an
+// entry met again on the way counts as not struck.
+func (f *folded) resolveStrikes() {
+	by := map[*fact][]*fact{}
+	for _, x := range f.ordered {
+		if x.Kind != "strike" || x.unknown || x.again || x.body.of.IsZero() {
+			continue
+		}
+		if target := f.find(x.body.of); target != nil {
+			by[target] = append(by[target], x)
+		} else {
+			f.doubt(x, "the entry that it strikes has not arrived")
+		}
+	}
+	done := map[*fact]bool{}
+	onWay := map[*fact]bool{}
+	var settle func(x *fact)
+	settle = func(x *fact) {
+		if done[x] || onWay[x] {
+			return
+		}
+		onWay[x] = true
+		for _, s := range by[x] {
+			settle(s)
+			if f.strikes[s] == nil {
+				f.strikes[x] = s
+				break
+			}
+		}
+		done[x] = true
+	}
+	for _, x := range f.ordered {
+		settle(x)
+	}
+}
+
+// opening finds out whether the treatment is open, and since when. The latest
+// of close and reopen decides.
+func (f *folded) opening() {
+	s := &f.state
+	closed := false
+	for _, x := range f.ordered {
+		if !f.stands(x) {
+			continue
+		}
+		switch x.Kind {
+		case "open":
+			if s.Opened == nil {
+				m := f.moment(x)
+				s.Opened = &m
+			}
+			s.Sample = s.Sample || x.body.sample
+		case "close":
+			closed = true
+		case "reopen":
+			closed = false
+		}
+	}
+	s.Open = !closed
+}
+
+// moment gives x's time, by its correction when it has one.
+func (f *folded) moment(x *fact) Moment {
+	at, atMS := x.At, x.atMS
+	if v := f.versions[x]; v != nil && v.now.at != "" {
+		at, atMS = v.now.at, v.now.atMS
+	}
+	return Moment{MS: atMS + x.offset, At: at, Corrected: x.offset != 0, RecordedMS: x.recordedMS + x.offset}
+}
+
+// remarks gathers doubts and counts in recorded order.
+func (f *folded) remarks() {
+	s := &f.state
+	for _, x := range f.ordered {
+		s.LastMS = max(s.LastMS, min(x.atMS, x.recordedMS)+x.offset)
+		if x.unknown {
+			s.Unknown++
+		}
+		if why := f.whyDoubt(x); why != "" {
+			s.Doubts = append(s.Doubts, Doubt{x.Name.String(), why})
+		}
+		if x.Kind == "note" && f.stands(x) {
+			s.Notes++
+		}
+	}
+}
+
+// leadMS is how far an entry may be dated after its recording before that is
+// doubtful: a minute, for clocks that were set in between.
+const leadMS = 60_000
+
+func (f *folded) whyDoubt(x *fact) string {
+	switch {
+	case x.doubt != "":
+		return x.doubt
+	case f.doubts[x] != "":
+		return f.doubts[x]
+	case x.again:
+		return "a second copy of an entry that is here already"
+	case x.atMS > x.recordedMS+leadMS:
+		return "dated after it was recorded"
+	}
+	return ""
+}

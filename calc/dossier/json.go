@@ -1,0 +1,244 @@
+package dossier
+
+import (
+	"maps"
+	"slices"
+
+	"sinkside/sync/jsontext"
+)
+
+// The writers below spell out what encoding/json would make of the struct tags;
+// a test holds them against it. Maps are written in the order of their keys.
+
+// AppendJSON appends the state. Equal sets of entries give equal bytes.
+func (s *State) AppendJSON(dst []byte) []byte {
+	w := jsontext.Writer{B: dst}
+	w.Begin('{')
+	str(&w, "job", s.Job)
+	num(&w, "entries", int64(s.Entries))
+	boolean(&w, "open", s.Open)
+	boolean(&w, "sample", s.Sample)
+	w.Key("opened")
+	momentOrNull(&w, s.Opened)
+	w.Key("fields")
+	w.Begin('{')
+	for _, k := range slices.Sorted(maps.Keys(s.Fields)) {
+		list(&w, k, s.Fields[k], (*FieldValue).write)
+	}
+	w.End('}')
+	list(&w, "steps", s.Steps, (*Step).write)
+	w.Key("last")
+	w.Begin('{')
+	for _, k := range slices.Sorted(maps.Keys(s.Last)) {
+		w.Key(k)
+		r := s.Last[k]
+		r.write(&w)
+	}
+	w.End('}')
+	num(&w, "readings", int64(s.Readings))
+	num(&w, "notes", int64(s.Notes))
+	num(&w, "immersed_ms", s.ImmersedMS)
+	numOrNull(&w, "running_since_ms", s.RunningSinceMS)
+	numOrNull(&w, "first_wet_ms", s.FirstWetMS)
+	num(&w, "last_ms", s.LastMS)
+	list(&w, "doubts", s.Doubts, (*Doubt).write)
+	num(&w, "unknown", int64(s.Unknown))
+	list(&w, "clocks", s.Clocks, (*ClockSeen).write)
+	w.End('}')
+	return w.B
+}
+
+// AppendJSON appends the summary.
+func (s *Summary) AppendJSON(dst []byte) []byte {
+	w := jsontext.Writer{B: dst}
+	w.Begin('{')
+	str(&w, "job", s.Job)
+	str(&w, "name", s.Name)
+	str(&w, "number", s.Number)
+	boolean(&w, "open", s.Open)
+	boolean(&w, "sample", s.Sample)
+	num(&w, "opened_ms", s.OpenedMS)
+	num(&w, "last_day", s.LastDay)
+	boolean(&w, "removed", s.Removed)
+	w.End('}')
+	return w.B
+}
+
+// AppendLog appends lines as an array.
+func AppendLog(dst []byte, lines []LogLine) []byte {
+	w := jsontext.Writer{B: dst}
+	w.Begin('[')
+	for i := range lines {
+		lines[i].write(&w)
+	}
+	w.End(']')
+	return w.B
+}
+
+// AppendErrors appends field errors as an array.
+func AppendErrors(dst []byte, errs []FieldError) []byte {
+	w := jsontext.Writer{B: dst}
+	w.Begin('[')
+	for i := range errs {
+		w.Begin('{')
+		str(&w, "field", errs[i].Field)
+		str(&w, "value", errs[i].Value)
+		str(&w, "say", errs[i].Say)
+		w.End('}')
+	}
+	w.End(']')
+	return w.B
+}
+
+func str(w *jsontext.Writer, key, s string)          { w.Key(key); w.Str(s) }
+func num(w *jsontext.Writer, key string, i int64)    { w.Key(key); w.Int(i) }
+func boolean(w *jsontext.Writer, key string, b bool) { w.Key(key); w.Bool(b) }
+
+func numOrNull(w *jsontext.Writer, key string, i *int64) {
+	w.Key(key)
+	if i == nil {
+		w.Null()
+		return
+	}
+	w.Int(*i)
+}
+
+func list[T any](w *jsontext.Writer, key string, items []T, write func(*T, *jsontext.Writer)) {
+	w.Key(key)
+	w.Begin('[')
+	for i := range items {
+		write(&items[i], w)
+	}
+	w.End(']')
+}
+
+func momentOrNull(w *jsontext.Writer, m *Moment) {
+	if m == nil {
+		w.Null()
+		return
+	}
+	m.write(w)
+}
+
+func (m *Moment) write(w *jsontext.Writer) {
+	w.Begin('{')
+	num(w, "ms", m.MS)
+	str(w, "at", m.At)
+	boolean(w, "corrected", m.Corrected)
+	num(w, "recorded_ms", m.RecordedMS)
+	w.End('}')
+}
+
+func (v *FieldValue) write(w *jsontext.Writer) {
+	w.Begin('{')
+	str(w, "value", v.Value)
+	str(w, "entry", v.Entry)
+	str(w, "by", v.By)
+	num(w, "at_ms", v.AtMS)
+	w.End('}')
+}
+
+func (s *Step) write(w *jsontext.Writer) {
+	w.Begin('{')
+	str(w, "entry", s.Entry)
+	str(w, "what", s.What)
+	num(w, "ordinal", int64(s.Ordinal))
+	str(w, "liquid", s.Liquid)
+	str(w, "litres", s.Litres)
+	num(w, "target_s", s.TargetS)
+	boolean(w, "uncleared", s.Uncleared)
+	w.Key("begun")
+	s.Begun.write(w)
+	str(w, "by", s.By)
+	w.Key("ended")
+	momentOrNull(w, s.Ended)
+	str(w, "end_entry", s.EndEntry)
+	str(w, "ended_by", s.EndedBy)
+	numOrNull(w, "clock_ms", s.ClockMS)
+	numOrNull(w, "mono_ms", s.MonoMS)
+	numOrNull(w, "limit_ms", s.LimitMS)
+	list(w, "readings", s.Readings, (*Reading).write)
+	num(w, "versions", int64(s.Versions))
+	boolean(w, "choose", s.Choose)
+	w.End('}')
+}
+
+func (r *Reading) write(w *jsontext.Writer) {
+	w.Begin('{')
+	str(w, "entry", r.Entry)
+	str(w, "q", r.Q)
+	str(w, "value", r.Value)
+	str(w, "unit", r.Unit)
+	str(w, "of", r.Of)
+	w.Key("at")
+	r.At.write(w)
+	str(w, "by", r.By)
+	w.End('}')
+}
+
+func (d *Doubt) write(w *jsontext.Writer) {
+	w.Begin('{')
+	str(w, "entry", d.Entry)
+	str(w, "why", d.Why)
+	w.End('}')
+}
+
+func (c *ClockSeen) write(w *jsontext.Writer) {
+	w.Begin('{')
+	str(w, "dev", c.Dev)
+	num(w, "offset_ms", c.OffsetMS)
+	w.End('}')
+}
+
+func (l *LogLine) write(w *jsontext.Writer) {
+	w.Begin('{')
+	str(w, "entry", l.Entry)
+	str(w, "dev", l.Dev)
+	w.Key("n")
+	w.Uint(l.N)
+	str(w, "kind", l.Kind)
+	str(w, "say", l.Say)
+	w.Key("at")
+	l.At.write(w)
+	str(w, "by", l.By)
+	w.Key("struck")
+	if l.Struck == nil {
+		w.Null()
+	} else {
+		w.Begin('{')
+		str(w, "entry", l.Struck.Entry)
+		str(w, "by", l.Struck.By)
+		str(w, "why", l.Struck.Why)
+		num(w, "ms", l.Struck.MS)
+		w.End('}')
+	}
+	list(w, "amended", l.Amended, (*Amended).write)
+	str(w, "was", l.Was)
+	str(w, "doubt", l.Doubt)
+	boolean(w, "late", l.Late)
+	raw(w, "body", l.Body)
+	w.End('}')
+}
+
+func (a *Amended) write(w *jsontext.Writer) {
+	w.Begin('{')
+	str(w, "entry", a.Entry)
+	str(w, "say", a.Say)
+	str(w, "why", a.Why)
+	str(w, "by", a.By)
+	num(w, "ms", a.MS)
+	boolean(w, "struck", a.Struck)
+	boolean(w, "stands", a.Stands)
+	str(w, "at", a.At)
+	raw(w, "body", a.Body)
+	w.End('}')
+}
+
+func raw(w *jsontext.Writer, key string, v jsontext.Value) {
+	w.Key(key)
+	if v == nil {
+		w.Null()
+		return
+	}
+	w.Raw(v)
+}

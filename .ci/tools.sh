@@ -1,18 +1,20 @@
 #!/bin/sh
 # Sees to it that the browsers which the journey tests drive are here:
 # Chromium, the tool that puts a certificate into its store, WPE WebKit and a
-# font. Root gets them from Debian; anyone else is told what is missing.
+# font; and the C compiler that the race detector needs. Root gets them from Debian; anyone else is told what is missing.
 # Silent, and quick, when everything is here.
 set -eu
 
 missing=
-need() { # need PACKAGE COMMAND
-	command -v "$2" >/dev/null 2>&1 || missing="$missing $1"
+need() { # need PACKAGE COMMAND-OR-FILE
+	command -v "$2" >/dev/null 2>&1 || [ -f "$2" ] || missing="$missing $1"
 }
 need chromium chromium
 need libnss3-tools certutil
 need wpewebkit-driver WPEWebDriver
 need cog cog
+need gcc gcc
+need libc6-dev /usr/include/stdio.h
 [ -n "$(find /usr/share/fonts /usr/local/share/fonts -name '*.ttf' -print -quit 2>/dev/null)" ] || missing="$missing fonts-dejavu-core"
 [ -n "$missing" ] || exit 0
 

@@ -243,7 +243,7 @@ func (t *tab) eval(js string) (json.RawMessage, error) {
 	return raw, err
 }
 
-func (t *tab) press(x, y float64, hold <-chan time.Time) error {
+func (t *tab) press(x, y float64, held func()) error {
 	ctx, cancel := context.WithTimeout(t.ctx, Patience)
 	defer cancel()
 	down, up := t.finger, t.letGo
@@ -253,9 +253,7 @@ func (t *tab) press(x, y float64, hold <-chan time.Time) error {
 	if err := down(ctx, x, y); err != nil {
 		return err
 	}
-	if hold != nil {
-		<-hold
-	}
+	held()
 	return up(ctx, x, y)
 }
 

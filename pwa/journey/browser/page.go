@@ -27,8 +27,8 @@ const Patience = 30 * time.Second
 type driver interface {
 	navigate(url string) error
 	reload() error
-	eval(js string) (json.RawMessage, error)         // value of an expression; a promise is awaited
-	press(x, y float64, hold <-chan time.Time) error // nil: let go at once
+	eval(js string) (json.RawMessage, error) // value of an expression; a promise is awaited
+	press(x, y float64, held func()) error   // held runs while the finger is down
 	keys(text string) error
 	shot() ([]byte, error) // PNG
 	files(selector string, paths ...string) error
@@ -247,14 +247,27 @@ func (p *Page) Hold(selector string, d time.Duration) {
 	p.TouchAt(s.X, s.Y, d)
 }
 
+// HoldUntil keeps one finger on an element until a JavaScript expression is
+// true, and lets go.
+func (p *Page) HoldUntil(selector, what, js string) {
+	p.t.Helper()
+	s := p.reach(selector)
+	p.touch(s.X, s.Y, func() { p.Until(what, js) })
+}
+
 // TouchAt puts a finger at a place in CSS pixels and lets go after d.
 func (p *Page) TouchAt(x, y float64, d time.Duration) {
 	p.t.Helper()
-	var hold <-chan time.Time
-	if d > 0 {
-		hold = time.After(d)
-	}
-	if err := p.d.press(x, y, hold); err != nil {
+	p.touch(x, y, func() {
+		if d > 0 {
+			<-time.After(d)
+		}
+	})
+}
+
+func (p *Page) touch(x, y float64, held func()) {
+	p.t.Helper()
+	if err := p.d.press(x, y, held); err != nil {
 		p.t.Fatalf("%s: touch at %.0f, %.0f: %v", p.Name, x, y, err)
 	}
 }

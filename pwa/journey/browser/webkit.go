@@ -10,7 +10,6 @@ import (
 	"strconv"
 	"syscall"
 	"testing"
-	"time"
 )
 
 // WebKit is a running WPE WebKit: old (as a phone of 2022), without a window,
@@ -165,14 +164,12 @@ func (s *session) eval(js string) (json.RawMessage, error) {
 	return v.OK, nil
 }
 
-func (s *session) press(x, y float64, hold <-chan time.Time) error {
+func (s *session) press(x, y float64, held func()) error {
 	at := map[string]any{"type": "pointerMove", "duration": 0, "origin": "viewport", "x": int(x), "y": int(y)}
 	if err := s.act("pointer", "finger", map[string]any{"pointerType": "mouse"}, at, map[string]any{"type": "pointerDown", "button": 0}); err != nil {
 		return err
 	}
-	if hold != nil {
-		<-hold
-	}
+	held()
 	return s.act("pointer", "finger", map[string]any{"pointerType": "mouse"}, map[string]any{"type": "pointerUp", "button": 0})
 }
 

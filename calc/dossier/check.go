@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 	"unicode/utf8"
 
 	"sinkside/sync/journal"
@@ -106,16 +105,16 @@ func (c *checker) initials(by string) {
 }
 
 func (c *checker) when(field, at string) (ms int64, ok bool) {
-	t, err := time.Parse(time.RFC3339Nano, at)
+	ms, err := journal.ParseAt(at)
 	switch {
 	case err != nil:
 		c.fail(field, at, "This time cannot be read.")
-	case t.UnixMilli() > c.now.MS+aheadMS:
+	case ms > c.now.MS+aheadMS:
 		c.fail(field, at, "This is in the future. Give the time at which it happened.")
-	case t.UnixMilli() < c.now.MS-maxAgoMS:
+	case ms < c.now.MS-maxAgoMS:
 		c.fail(field, at, "This is more than a hundred years ago.")
 	default:
-		return t.UnixMilli(), true
+		return ms, true
 	}
 	return 0, false
 }
@@ -353,8 +352,8 @@ func (c *checker) endAfterBegin(at string, atMS int64) {
 }
 
 func (c *checker) beginBeforeEnd(entry, at string) {
-	t, err := time.Parse(time.RFC3339Nano, at)
-	if st := c.step(entry); err == nil && st != nil && st.Ended != nil && t.UnixMilli()+c.now.OffsetMS > st.Ended.MS {
+	ms, err := journal.ParseAt(at)
+	if st := c.step(entry); err == nil && st != nil && st.Ended != nil && ms+c.now.OffsetMS > st.Ended.MS {
 		c.fail("at", at, "This is after the bath ended.")
 	}
 }

@@ -2,7 +2,6 @@ package dossier
 
 import (
 	"errors"
-	"time"
 
 	"sinkside/sync/journal"
 	"sinkside/sync/jsontext"
@@ -60,8 +59,8 @@ var knownBV = map[string]int{
 
 func newFact(e journal.Entry) *fact {
 	f := &fact{Entry: e}
-	if t, err := time.Parse(time.RFC3339Nano, e.At); err == nil {
-		f.atMS = t.UnixMilli()
+	if ms, err := journal.ParseAt(e.At); err == nil {
+		f.atMS = ms
 	} else {
 		f.atMS = e.T.WallMS()
 		f.doubt = "its time cannot be read, so the time of recording stands in"

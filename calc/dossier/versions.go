@@ -2,7 +2,6 @@ package dossier
 
 import (
 	"slices"
-	"time"
 
 	"sinkside/sync/journal"
 	"sinkside/sync/jsontext"
@@ -104,8 +103,8 @@ func readVersion(kind string, amend *fact) version {
 		v.bad = err.Error()
 	}
 	if v.at != "" {
-		if t, err := time.Parse(time.RFC3339Nano, v.at); err == nil {
-			v.atMS = t.UnixMilli()
+		if ms, err := journal.ParseAt(v.at); err == nil {
+			v.atMS = ms
 		} else {
 			v.at, v.bad = "", "its corrected time cannot be read, so the first one stands"
 		}

@@ -1,7 +1,6 @@
 package journal
 
 import (
-	"crypto/sha256"
 	"errors"
 	"strconv"
 
@@ -74,7 +73,7 @@ func Parse(line []byte) (Entry, error) {
 			return Entry{}, &formatError{"line end inside the line"}
 		}
 	}
-	e := Entry{Line: line, Name: sha256.Sum256(line)}
+	e := Entry{Line: line, Name: sum256(line)}
 	var have uint
 	if err := jsontext.Members(v, func(key string, v jsontext.Value) error { return e.member(key, v, &have) }); err != nil {
 		if errors.Is(err, ErrFormat) {

@@ -2,7 +2,6 @@ package journal
 
 import (
 	"bytes"
-	"crypto/sha256"
 	"slices"
 )
 
@@ -73,7 +72,7 @@ func Extend(h Head, e *Entry, nameAt func(n uint64) Name) Verdict {
 // in it.
 func Digest(heads []ChainHead) [32]byte {
 	SortHeads(heads)
-	h := sha256.New()
+	b := make([]byte, 0, 72*len(heads))
 	var row [72]byte
 	for i := range heads {
 		copy(row[0:], heads[i].Job[:])
@@ -82,9 +81,9 @@ func Digest(heads []ChainHead) [32]byte {
 			row[32+j] = byte(heads[i].N >> (56 - 8*j))
 		}
 		copy(row[40:], heads[i].Name[:])
-		h.Write(row[:])
+		b = append(b, row[:]...)
 	}
-	return [32]byte(h.Sum(nil))
+	return sum256(b)
 }
 
 // SortHeads sorts by treatment and device.

@@ -110,8 +110,8 @@ func (f *Ack) read(r *reader) {
 	}
 }
 
-// Want asks for what the device holds of chains beyond the studio machine's
-// head. A head of N 0 asks for the whole chain, to find where it differs.
+// Want asks for chains of which the device holds more than the studio machine,
+// or another branch. It names the studio machine's own heads, N 0 for none.
 type Want struct{ Heads []journal.ChainHead }
 
 // Type returns TypeWant.

@@ -137,13 +137,15 @@ func (f *Unsubscribe) Type() Type             { return TypeUnsubscribe }
 func (f *Unsubscribe) append(b []byte) []byte { return appendIDs(b, f.Jobs) }
 func (f *Unsubscribe) read(r *reader)         { f.Jobs = r.ids(1, maxItems) }
 
-// CaughtUp says that everything that was missing has been sent.
-type CaughtUp struct{}
+// CaughtUp says that what was missing of these treatments has been sent, and
+// that what is new follows as it comes. None are named at the end of what a
+// Hello began: then it holds for all that the device follows.
+type CaughtUp struct{ Jobs []journal.ID }
 
 // Type returns TypeCaughtUp.
 func (f *CaughtUp) Type() Type             { return TypeCaughtUp }
-func (f *CaughtUp) append(b []byte) []byte { return b }
-func (f *CaughtUp) read(*reader)           {}
+func (f *CaughtUp) append(b []byte) []byte { return appendIDs(b, f.Jobs) }
+func (f *CaughtUp) read(r *reader)         { f.Jobs = r.ids(0, maxItems) }
 
 // Notice tells the device something that a person should know. A device passes
 // over a code that it does not know.

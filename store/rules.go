@@ -7,43 +7,42 @@ import (
 	"sinkside/sync/journal"
 )
 
-// Judge applies the law of chains to one call of Append, for any store. head
-// and nameAt say what stands in the store, earlier entries of the same call
-// included; put is called for each entry that is to be stored.
+// Refused is what a call of Append has refused so far, by chain.
+type Refused map[journal.Chain]journal.Verdict
+
+// Judge applies the law of chains to entries of one call of Append, for any
+// store. head and nameAt say what stands in the store, earlier entries of the
+// same call included; put is called for each entry that is to be stored.
 //
-// Once an entry of a chain is a Gap or a Fork, nothing that follows of that
-// chain in the call is stored, since it follows from what was refused; it gets
-// the same verdict. What is Known stays Known.
-func Judge(
+// Once an entry of a chain is a Gap or a Fork, which refused then holds, nothing
+// that follows of that chain in the call is stored, since it follows from what
+// was refused; it gets the same verdict. What is Known stays Known.
+func (refused Refused) Judge(
 	es []journal.Entry,
 	head func(journal.Chain) journal.Head,
 	nameAt func(journal.Chain, uint64) (journal.Name, error),
-	put func(*journal.Entry),
+	put func(*journal.Entry) error,
 ) ([]journal.Verdict, error) {
 	verdicts := make([]journal.Verdict, len(es))
-	var refused map[journal.Chain]journal.Verdict
 	for i := range es {
 		e, c := &es[i], es[i].Chain()
-		var unreadable error
+		var err error
 		v := journal.Extend(head(c), e, func(n uint64) (name journal.Name) {
-			name, unreadable = nameAt(c, n)
+			name, err = nameAt(c, n)
 			return name
 		})
-		if unreadable != nil {
-			return nil, unreadable
-		}
 		before, stopped := refused[c]
 		switch {
-		case v == journal.Known:
+		case err != nil || v == journal.Known:
 		case stopped:
 			v = before
 		case v == journal.Stored:
-			put(e)
+			err = put(e)
 		default:
-			if refused == nil {
-				refused = map[journal.Chain]journal.Verdict{}
-			}
 			refused[c] = v
+		}
+		if err != nil {
+			return nil, err
 		}
 		verdicts[i] = v
 	}

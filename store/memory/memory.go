@@ -79,8 +79,11 @@ func (s *Store) writing(f func() error) error {
 func (s *Store) Append(es []journal.Entry) (verdicts []journal.Verdict, err error) {
 	err = s.writing(func() error {
 		nameAt := func(c journal.Chain, n uint64) (journal.Name, error) { return s.chains[c][n-1].Name, nil }
-		put := func(e *journal.Entry) { s.chains[e.Chain()] = append(s.chains[e.Chain()], own(*e)) }
-		verdicts, err = store.Judge(es, s.head, nameAt, put)
+		put := func(e *journal.Entry) error {
+			s.chains[e.Chain()] = append(s.chains[e.Chain()], own(*e))
+			return nil
+		}
+		verdicts, err = store.Refused{}.Judge(es, s.head, nameAt, put)
 		return err
 	})
 	return verdicts, err

@@ -7,7 +7,9 @@ import (
 	"io"
 	"net/http"
 	"net/http/cookiejar"
+	"net/url"
 	"regexp"
+	"strings"
 	"testing"
 	"time"
 )
@@ -29,6 +31,8 @@ func (m *Machine) Code() string {
 // Device is a paired program: it reads what the studio machine shows to any
 // paired device, without a browser.
 type Device struct {
+	ID string // device id; empty for a stranger
+
 	t    testing.TB
 	base string
 	http *http.Client
@@ -48,9 +52,28 @@ func (m *Machine) Stranger() *Device {
 func (m *Machine) Device(label string) *Device {
 	m.t.Helper()
 	d := m.Stranger()
-	d.Post("/api/pair", map[string]string{"code": m.Code(), "label": label}, nil)
+	var answer struct{ Device string }
+	d.Post("/api/pair", map[string]string{"code": m.Code(), "label": label}, &answer)
+	d.ID = answer.Device
 	return d
 }
+
+// Header is what a websocket of this device needs to be let in.
+func (d *Device) Header() http.Header {
+	d.t.Helper()
+	u, err := url.Parse(d.base)
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	h := http.Header{"Origin": {d.base}}
+	for _, c := range d.http.Jar.Cookies(u) {
+		h.Add("Cookie", c.Name+"="+c.Value)
+	}
+	return h
+}
+
+// Socket is the address of the device's session with the studio machine.
+func (d *Device) Socket() string { return "ws" + strings.TrimPrefix(d.base, "http") + "/api/sync" }
 
 // Do sends one request and returns the status and the whole answer.
 func (d *Device) Do(method, path string, body io.Reader) (int, []byte) {

@@ -1,0 +1,269 @@
+// Package hands does in the app what a conservator does: pair a phone, open a
+// treatment, run baths by held presses, take readings, correct the log. It
+// knows the screens by their data-test marks and by what they say.
+package hands
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"sinkside/pwa/journey/browser"
+)
+
+// Person is somebody with a device that shows the app.
+type Person struct {
+	*browser.Page
+	t    testing.TB
+	Base string // origin of the app, "https://marram.local:8743"
+	By   string // initials
+}
+
+// With gives a page of the app to somebody.
+func With(t testing.TB, p *browser.Page, base, by string) *Person {
+	return &Person{Page: p, t: t, Base: base, By: by}
+}
+
+// Open shows a screen of the app, "#/all".
+func (p *Person) Open(route string) {
+	p.t.Helper()
+	p.Go(p.Base + "/" + route)
+}
+
+// Turn changes the screen without loading the app again, as a link does.
+func (p *Person) Turn(route string) {
+	p.t.Helper()
+	browser.Eval[bool](p.Page, `(location.hash=`+browser.Quote(route)+`,true)`)
+}
+
+// Pair opens a pairing link and spends its code.
+func (p *Person) Pair(code, label string) {
+	p.t.Helper()
+	p.Open("#/pair/" + code)
+	p.Type(browser.Hook("pair-label"), label)
+	p.Tap(browser.Hook("pair-go"))
+	p.Connected()
+}
+
+// Connected waits until the device has a session with the studio machine.
+func (p *Person) Connected() {
+	p.t.Helper()
+	p.Turn("#/")
+	p.Until("the link to be on", `document.querySelector('[data-test=link]')?.dataset.link==="on"`)
+}
+
+// Disconnected waits until the device knows that the studio machine is away.
+func (p *Person) Disconnected() {
+	p.t.Helper()
+	p.Until("the link to be off", `(l=>!!l&&l!=="on")(document.querySelector('[data-test=link]')?.dataset.link)`)
+}
+
+// NewTreatment opens a treatment with just a name and returns its id.
+func (p *Person) NewTreatment(name string) (job string) {
+	p.t.Helper()
+	p.Turn("#/new")
+	p.Type(browser.Hook("new-name"), name)
+	if p.Shows(browser.Hook("new-who")) {
+		p.Type(browser.Hook("new-who"), p.By)
+	}
+	p.Tap(browser.Hook("new-go"))
+	p.Until("the sink of the new treatment", `/^#\/t\/[0-9A-Z]{26}$/.test(location.hash)`)
+	p.See(browser.Hook("begin"))
+	return strings.TrimPrefix(browser.Eval[string](p.Page, `location.hash`), "#/t/")
+}
+
+// Sink shows the sink of a treatment.
+func (p *Person) Sink(job string) {
+	p.t.Helper()
+	p.Turn("#/t/" + job)
+	p.See(browser.Hook("note"))
+}
+
+// BeAtSink says who is at the sink now.
+func (p *Person) BeAtSink(initials string) {
+	p.t.Helper()
+	p.By = initials
+	p.Tap(browser.Hook("who"))
+	if known := browser.Hook("who-" + initials); p.Shows(known) {
+		p.Tap(known)
+	} else {
+		p.Type(browser.Hook("who-new"), initials)
+		p.Tap(browser.Hook("who-keep"))
+	}
+	p.Reads(browser.Hook("who"), initials)
+}
+
+// Press holds a button until it says to let go, and lets go.
+func (p *Person) Press(name string) {
+	p.t.Helper()
+	p.HoldUntil(browser.Hook(name), name+" to be held long enough",
+		`document.querySelector(`+browser.Quote(browser.Hook(name))+`)?.dataset.hold==="ready"`)
+}
+
+// Bath is what is chosen for the next bath.
+type Bath struct {
+	What    string // presoak, wash or rinse
+	Liquid  string
+	Litres  string // as keys are pressed
+	Minutes string
+}
+
+// Choose sets the next bath up.
+func (p *Person) Choose(b Bath) {
+	p.t.Helper()
+	p.Tap(browser.Hook("what-" + b.What))
+	if !strings.Contains(p.Text(browser.Hook("liquid")), b.Liquid) {
+		p.Tap(browser.Hook("liquid"))
+		p.Type(browser.Hook("liquid-new"), b.Liquid)
+		p.Tap(browser.Hook("liquid-keep"))
+		p.Reads(browser.Hook("liquid"), b.Liquid)
+	}
+	p.amount("litres", b.Litres)
+	p.amount("target", b.Minutes)
+}
+
+func (p *Person) amount(name, text string) {
+	p.t.Helper()
+	p.Tap(browser.Hook(name))
+	p.Figures(text)
+	p.Tap(browser.Hook("keep"))
+	p.Gone(browser.Hook("pad-value"))
+}
+
+// Figures presses the keys of a number on the pad that is open.
+func (p *Person) Figures(text string) {
+	p.t.Helper()
+	for _, r := range text {
+		key := string(r)
+		if r == '.' || r == ',' {
+			key = "dot"
+		}
+		p.Tap(browser.Hook("key-" + key))
+	}
+	p.Reads(browser.Hook("pad-value"), strings.ReplaceAll(text, ",", "."))
+}
+
+// Begin begins the chosen bath by a held press.
+func (p *Person) Begin() {
+	p.t.Helper()
+	p.Press("begin")
+	p.See(browser.Hook("clock"))
+}
+
+// End ends the running bath by a held press.
+func (p *Person) End() {
+	p.t.Helper()
+	p.Press("end")
+	p.See(browser.Hook("begin"))
+}
+
+// Ago says that what is pressed next happened some minutes earlier.
+func (p *Person) Ago(minutes int) {
+	p.t.Helper()
+	p.Tap(browser.Hook("ago"))
+	p.Figures(strconv.Itoa(minutes))
+	p.Tap(browser.Hook("keep"))
+	p.Gone(browser.Hook("pad-value"))
+}
+
+// Reading takes a reading on the pad: temperature, ph or conductivity.
+func (p *Person) Reading(quantity, value string) {
+	p.t.Helper()
+	p.Tap(browser.Hook("reading-" + quantity))
+	p.Figures(value)
+	p.Press("keep")
+	p.Gone(browser.Hook("pad-value"))
+}
+
+// Note keeps a note.
+func (p *Person) Note(text string) {
+	p.t.Helper()
+	p.Tap(browser.Hook("note"))
+	p.Type(browser.Hook("note-text"), text)
+	p.Press("keep")
+	p.Gone(browser.Hook("note-text"))
+}
+
+// Log shows the log of a treatment, with a number of entries.
+func (p *Person) Log(job string, entries int) {
+	p.t.Helper()
+	p.Turn("#/t/" + job + "/log")
+	p.Reads(browser.Hook("log-total"), fmt.Sprintf("%d entr", entries))
+}
+
+// entry is the selector of the first entry in the log that says something.
+func (p *Person) entry(says string) string {
+	p.t.Helper()
+	find := `[...document.querySelectorAll('[data-test=log-entry]')].find(e=>e.innerText.includes(` + browser.Quote(says) + `))`
+	p.Until("an entry that says "+says, `!!`+find)
+	return `[data-entry="` + browser.Eval[string](p.Page, find+`.dataset.entry`) + `"]`
+}
+
+// Correct opens an entry of the log that is shown and presses amend or strike.
+func (p *Person) Correct(how, says string) (entry string) {
+	p.t.Helper()
+	entry = p.entry(says)
+	p.Tap(entry + " " + browser.Hook("log-line"))
+	p.Tap(entry + " " + browser.Hook(how))
+	return entry
+}
+
+// Amend replaces one field of an entry, with a reason.
+func (p *Person) Amend(says, field, value, why string) (entry string) {
+	p.t.Helper()
+	entry = p.Correct("amend", says)
+	p.Type(browser.Hook("field-"+field), value)
+	p.Type(browser.Hook("why"), why)
+	p.Tap(browser.Hook("amend-go"))
+	p.Gone(browser.Hook("amend-go"))
+	return entry
+}
+
+// Strike marks an entry as made in error, with a reason.
+func (p *Person) Strike(says, why string) (entry string) {
+	p.t.Helper()
+	entry = p.Correct("strike", says)
+	p.Type(browser.Hook("why"), why)
+	p.Tap(browser.Hook("strike-go"))
+	p.Gone(browser.Hook("strike-go"))
+	return entry
+}
+
+// Unsent waits until the screen says that so many entries have not reached the
+// studio machine.
+func (p *Person) Unsent(n int) {
+	p.t.Helper()
+	p.Until(fmt.Sprintf("%d unsent entries", n), `document.querySelector('[data-test=unsent]')?.dataset.count===`+browser.Quote(strconv.Itoa(n)))
+}
+
+// Clock reads the large clock: the time left, negative when the target is past.
+func (p *Person) Clock() time.Duration {
+	p.t.Helper()
+	p.Until("figures on the clock", clockFace+`!==undefined`)
+	d, err := readClock(browser.Eval[string](p.Page, clockFace))
+	if err != nil {
+		p.t.Fatalf("%s: %v", p.Name, err)
+	}
+	return d
+}
+
+const clockFace = `document.querySelector('[data-test=clock] text')?.textContent`
+
+// readClock reads "6:12", "1:02:03" or "+1:48".
+func readClock(face string) (time.Duration, error) {
+	digits, past := strings.CutPrefix(face, "+")
+	var total time.Duration
+	for part := range strings.SplitSeq(digits, ":") {
+		n, err := strconv.Atoi(part)
+		if err != nil {
+			return 0, fmt.Errorf("the clock shows %q", face)
+		}
+		total = total*60 + time.Duration(n)*time.Second
+	}
+	if past {
+		total = -total
+	}
+	return total, nil
+}

@@ -55,17 +55,20 @@ func pick(text, name string, allowed []Unit, chosen Unit) (Unit, error) {
 	case 1:
 		return fits[0], nil
 	case 0:
-		return Unit{}, wrong(text, misfit(name), instead(allowed))
+		return Unit{}, wrong(text, misfit(text, name), instead(allowed))
 	}
 	return Unit{}, wrong(text, "leaves open which ", quoted(name), " is meant: ", symbols(fits), ".")
 }
 
 // misfit says what is wrong with a name that fits no unit of the field.
-func misfit(name string) string {
+func misfit(text, name string) string {
 	for _, u := range table {
 		if u.called(name) {
 			return "is " + u.Kind.String() + "."
 		}
+	}
+	if text == name {
+		return "is no unit known here."
 	}
 	return "ends in " + quoted(name) + ", which is no unit known here."
 }
@@ -95,4 +98,13 @@ func symbols(units []Unit) string {
 // spaced makes every run of spaces, thin ones among them, one plain space.
 func spaced(s string) string {
 	return strings.Join(strings.FieldsFunc(s, unicode.IsSpace), " ")
+}
+
+// Choose finds the unit that name means among those allowed, as [Read] does for
+// the unit behind a number.
+func Choose(name string, allowed []Unit, chosen Unit) (Unit, error) {
+	if len(name) > MaxText {
+		return Unit{}, wrong(name, "is too long for a unit.")
+	}
+	return pick(name, name, allowed, chosen)
 }

@@ -1,0 +1,175 @@
+package reckoning
+
+import (
+	"strings"
+
+	"sinkside/calc/unit"
+)
+
+// shownFigures is to how many significant figures people are shown a result:
+// kitchen scales and measuring jugs are no better.
+const shownFigures = 3
+
+// figure is one number of a result while it is being worked out, in the own
+// unit of its kind.
+type figure struct {
+	name   string
+	base   float64
+	low    float64 // at the corners of what is uncertain; both 0 where nothing is
+	high   float64
+	spread bool
+}
+
+func fig(name string, base float64) figure { return figure{name: name, base: base} }
+
+func figureNamed(figures []figure, name string) (figure, bool) {
+	for _, f := range figures {
+		if f.name == name {
+			return f, true
+		}
+	}
+	return figure{}, false
+}
+
+// spreadOver gives each figure its range: the least and the greatest it becomes
+// when every uncertain input is moved to either end of its own range, in every
+// combination. That is the whole range, because each figure here only rises or
+// only falls as one input rises. A figure that some corner does not have keeps
+// no range.
+func (s *sheet) spreadOver(figures []figure) *Problem {
+	var uncertain []*answer
+	for i := range s.answers {
+		if a := &s.answers[i]; a.spread > 0 {
+			uncertain = append(uncertain, a)
+		}
+	}
+	if len(uncertain) == 0 {
+		return nil
+	}
+	for i := range figures {
+		f := &figures[i]
+		f.low, f.high, f.spread = f.base, f.base, true
+	}
+	defer func() {
+		for _, a := range uncertain {
+			a.at = a.base
+		}
+		for i := range figures {
+			figures[i].spread = figures[i].spread && figures[i].low < figures[i].high
+		}
+	}()
+	for corner := range 1 << len(uncertain) {
+		for i, a := range uncertain {
+			a.at = a.base + a.spread
+			if corner>>i&1 == 0 {
+				a.at = a.base - a.spread
+			}
+		}
+		at, p := s.r.figures(s)
+		if p != nil {
+			p.Say = "At the edge of the ±: " + p.Say
+			return p
+		}
+		widenAll(figures, at)
+	}
+	return nil
+}
+
+func widenAll(figures, at []figure) {
+	for i := range figures {
+		f := &figures[i]
+		g, ok := figureNamed(at, f.name)
+		if !ok {
+			f.spread = false
+			continue
+		}
+		f.low, f.high = min(f.low, g.base), max(f.high, g.base)
+	}
+}
+
+// value writes a figure for the result.
+func (s *sheet) value(f figure) Value {
+	spec := s.r.spec(f.name)
+	u := mustUnit(spec.Unit)
+	v := Value{Name: f.name, Title: spec.Title, Value: u.Of(f.base), Unit: spec.Unit, Shown: s.shown(spec, f)}
+	if f.spread {
+		low, high := u.Of(f.low), u.Of(f.high)
+		v.Low, v.High = &low, &high
+	}
+	return v
+}
+
+func (r *Reckoning) spec(name string) ResultSpec {
+	for _, spec := range r.Results {
+		if spec.Name == name {
+			return spec
+		}
+	}
+	panic("reckoning: " + r.Name + " announces no figure " + name)
+}
+
+// shown writes a figure for people: in the unit that fits its size, its range,
+// and in the person's own units.
+func (s *sheet) shown(spec ResultSpec, f figure) string {
+	if spec.kind == unit.FractionKind {
+		return shownShare(f)
+	}
+	units := unit.Handy(spec.kind, f.base, s.system())
+	if len(units) == 0 {
+		units = []unit.Unit{mustUnit(spec.Unit)}
+	}
+	out := []string{units[0].Write(f.base, shownFigures) + shownRange(units[0], f)}
+	for _, u := range units[1:] {
+		out = append(out, u.Write(f.base, shownFigures))
+	}
+	return strings.Join(out, ", ")
+}
+
+// shownRange writes a range in brackets; nothing where rounding hides it.
+func shownRange(u unit.Unit, f figure) string {
+	low, high := unit.Text(u.Of(f.low), shownFigures), u.Write(f.high, shownFigures)
+	if !f.spread || low == unit.Text(u.Of(f.high), shownFigures) {
+		return ""
+	}
+	return " (" + low + " to " + high + ")"
+}
+
+// inWords writes a quantity inside a sentence, the person's own units in
+// brackets.
+func (s *sheet) inWords(k unit.Kind, base float64) string {
+	units := unit.Handy(k, base, s.system())
+	out := units[0].Write(base, shownFigures)
+	var own []string
+	for _, u := range units[1:] {
+		own = append(own, u.Write(base, shownFigures))
+	}
+	if len(own) > 0 {
+		out += " (" + strings.Join(own, ", ") + ")"
+	}
+	return out
+}
+
+func (s *sheet) litres(v unit.Volume) string { return s.inWords(unit.VolumeKind, v.Litres()) }
+func (s *sheet) weight(m unit.Mass) string   { return s.inWords(unit.MassKind, m.Grams()) }
+
+// least is the smallest share that is written as a number. Below it the account
+// of complete mixing means nothing any more.
+const least = 1e-6
+
+// shownShare writes a share as per cent and as one part in so many.
+func shownShare(f figure) string {
+	percent := mustUnit("%")
+	if f.base < least {
+		return "less than " + percent.Write(least, shownFigures)
+	}
+	out := percent.Write(f.base, shownFigures)
+	if f.spread && f.low < least {
+		out += " (up to " + percent.Write(f.high, shownFigures) + ")"
+	} else {
+		out += shownRange(percent, f)
+	}
+	if f.base < 0.1 {
+		out += ", 1 part in " + unit.Text(1/f.base, shownFigures)
+	}
+	return out
+}

@@ -1,0 +1,221 @@
+package reckoning
+
+import (
+	"slices"
+
+	"sinkside/calc/unit"
+	"sinkside/sync/jsontext"
+)
+
+// sheet is one filled-in form.
+type sheet struct {
+	r        *Reckoning
+	answers  []answer // one for each input, in their order
+	problems []Problem
+}
+
+// answer is what was given for one input.
+type answer struct {
+	in    *Input
+	text  string // as it was given, without a unit of its own member
+	unit  string // the unit that was named beside it; empty where none was
+	given bool   // something was given
+	asked bool   // it bears on the choices made
+	known bool   // given and right, or taken by default
+
+	u      unit.Unit
+	x      float64 // in u
+	base   float64 // in the kind's own unit
+	spread float64 // half the width of its range, in the kind's own unit
+	at     float64 // where in that range the figures are being computed
+	choice string
+}
+
+// read fills a sheet from JSON: an object with a member for each input, which is
+// {"value": "12,5", "unit": "L"}, or the value alone for the input's own unit.
+func read(r *Reckoning, text []byte) *sheet {
+	s := &sheet{r: r, answers: make([]answer, len(r.Inputs))}
+	for i := range r.Inputs {
+		s.answers[i] = answer{in: &r.Inputs[i]}
+	}
+	v, err := jsontext.Trim(text)
+	if err == nil {
+		err = jsontext.Members(v, s.take)
+	}
+	if err != nil {
+		s.problem(Problem{Say: "These inputs cannot be read: " + err.Error() + "."})
+		return s
+	}
+	s.settle()
+	return s
+}
+
+// take notes one member of the JSON object. It never returns an error: what is
+// wrong becomes a problem of its field.
+func (s *sheet) take(key string, v jsontext.Value) error {
+	a := s.find(key)
+	if a == nil {
+		s.problem(Problem{Field: key, Value: plain(v), Say: "There is no input of this name. There are: " + s.names() + "."})
+		return nil
+	}
+	if v.Kind() != jsontext.Object {
+		s.takeText(a, v)
+		return nil
+	}
+	return jsontext.Members(v, func(part string, v jsontext.Value) error {
+		switch part {
+		case "value":
+			s.takeText(a, v)
+		case "unit":
+			var err error
+			if a.unit, err = v.Text(); err != nil && v.Kind() != jsontext.Null {
+				s.fault(a, "the unit is to be a text.")
+			}
+		default:
+			s.fault(a, "it has a value and a unit, nothing besides.")
+		}
+		return nil
+	})
+}
+
+func (s *sheet) takeText(a *answer, v jsontext.Value) {
+	switch v.Kind() {
+	case jsontext.Null:
+		return
+	case jsontext.Number:
+		a.text = string(v)
+	case jsontext.String:
+		a.text, _ = v.Text()
+	default:
+		a.text = plain(v)
+		s.fault(a, "a number or a text is expected.")
+	}
+	a.given = !blank(a.text)
+}
+
+// settle reads the answers: first the choices, on which it depends what else is
+// asked, then the quantities, then what is uncertain about them.
+func (s *sheet) settle() {
+	for i := range s.answers {
+		if a := &s.answers[i]; a.in.Kind == OneOf {
+			s.settleChoice(a)
+		}
+	}
+	for i := range s.answers {
+		a := &s.answers[i]
+		a.asked = a.in.When == "" || slices.Contains(a.in.Is, s.find(a.in.When).choice)
+		if a.asked && a.in.Kind != OneOf && a.in.Of == "" {
+			s.settleQuantity(a)
+		}
+	}
+	for i := range s.answers {
+		if a := &s.answers[i]; a.in.Of != "" && a.given {
+			of := s.find(a.in.Of)
+			a.asked = of.asked
+			s.settleSpread(a, of)
+		}
+	}
+}
+
+func (s *sheet) settleChoice(a *answer) {
+	a.choice = a.text
+	if !a.given {
+		a.choice = a.in.Default
+	}
+	if a.unit != "" {
+		s.fault(a, "it has no unit.")
+		return
+	}
+	for _, c := range a.in.Choices {
+		if c.Value == a.choice {
+			a.known = true
+			return
+		}
+	}
+	allowed := choicesOf(a.in)
+	s.problem(Problem{Field: a.in.Name, Value: a.text, Allowed: allowed, Say: a.in.Title + ": it is one of " + allowed + "."})
+}
+
+// settleQuantity reads a number with its unit and holds it against its range.
+func (s *sheet) settleQuantity(a *answer) {
+	text := a.text
+	if !a.given {
+		if text = a.in.Default; text == "" {
+			if !a.in.Optional {
+				s.missing(a.in.Name, "nothing is given yet.")
+			}
+			return
+		}
+	}
+	var err error
+	if a.x, a.u, err = a.in.read(text, a.unit); err != nil {
+		s.fault(a, err.Error())
+		return
+	}
+	r := a.in.rangeFor(a.u)
+	if !r.holds(a.x) {
+		s.outside(a, r)
+		return
+	}
+	if a.in.Whole && a.x != float64(int(a.x)) {
+		s.fault(a, "a whole number is expected.")
+		return
+	}
+	a.base = a.u.Base(a.x)
+	a.at, a.known = a.base, true
+}
+
+// read reads a text in the unit that was named beside it.
+func (in *Input) read(text, named string) (float64, unit.Unit, error) {
+	chosen := mustUnit(in.Unit)
+	if named != "" {
+		u, err := unit.Choose(named, in.units, chosen)
+		if err != nil {
+			return 0, unit.Unit{}, err
+		}
+		chosen = u
+	}
+	return unit.Read(text, in.units, chosen)
+}
+
+// settleSpread reads the ± of another input. Both ends must lie in that input's
+// range: a range cut off in silence would look surer than it is.
+func (s *sheet) settleSpread(a, of *answer) {
+	if !of.known {
+		if of.asked && !of.given {
+			s.fault(a, "there is nothing that it could belong to: "+of.in.Title+" is empty.")
+		}
+		return
+	}
+	u, err := of.u, error(nil)
+	if a.unit != "" {
+		u, err = unit.Choose(a.unit, of.in.units, of.u)
+	}
+	var x float64
+	if err == nil {
+		x, u, err = unit.Read(a.text, of.in.units, u)
+	}
+	if err != nil {
+		s.fault(a, err.Error())
+		return
+	}
+	a.u, a.x, a.known = u, x, true
+	if u.Kind != of.u.Kind {
+		s.fault(a, "it is to be in "+of.u.Symbol+", as "+of.in.Title+" is.")
+		return
+	}
+	s.widen(a, of, u.Width(x))
+}
+
+// widen makes of uncertain by width on both sides, on the word of the field a.
+func (s *sheet) widen(a, of *answer, width float64) {
+	r := of.in.rangeFor(of.u)
+	mid := of.u.Of(of.base)
+	off := of.u.Of(width) - of.u.Of(0)
+	if width < 0 || !r.holds(mid-off) || !r.holds(mid+off) {
+		s.problem(Problem{Field: a.in.Name, Value: a.text, Unit: of.u.Symbol, Allowed: r.String(),
+			Say: a.in.Title + ": " + of.in.Title + " of " + unit.Text(mid, 6) + " ± " + unit.Text(off, 6) + " " + of.u.Symbol + " reaches outside of " + r.String() + "."})
+		return
+	}
+	of.spread = width
+}

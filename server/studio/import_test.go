@@ -134,6 +134,20 @@ func TestImportOnAFullDiskTakesNothing(t *testing.T) {
 	}
 }
 
+func TestReceiptKeyIsTheStores(t *testing.T) {
+	st := memory.New()
+	first, err := ReceiptKey(st)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if again, err := ReceiptKey(st); err != nil || !again.Equal(first) {
+		t.Errorf("read again: %v, want the same key", err)
+	}
+	if other, err := ReceiptKey(memory.New()); err != nil || other.Equal(first) {
+		t.Errorf("another store's: %v, want a key of its own", err)
+	}
+}
+
 func TestMachineKeepsItsIDAndItsClock(t *testing.T) {
 	m, st := open(t)
 	es := chainOf(t, id(1), id(2), journal.Head{}, 2, "rinse clear")

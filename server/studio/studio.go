@@ -3,6 +3,7 @@
 package studio
 
 import (
+	"crypto/ed25519"
 	"crypto/rand"
 	"fmt"
 	"sync"
@@ -105,4 +106,23 @@ func (m *Machine) head(own journal.Chain) (journal.Head, error) {
 		return head, fmt.Errorf("read the studio machine's own chain: %w", err)
 	}
 	return head, nil
+}
+
+// ReceiptKey reads the key with which this studio machine signs receipts, or makes it in a new
+// store. It stays in the store, so a store that is put back signs as before.
+func ReceiptKey(store Store) (ed25519.PrivateKey, error) {
+	const key = "receipt-key"
+	seed, ok, err := store.Get(bucket, key)
+	if err == nil && !ok {
+		seed = make([]byte, ed25519.SeedSize)
+		_, _ = rand.Read(seed) // never fails, by its documentation
+		err = store.Put(bucket, key, seed)
+	}
+	if err == nil && len(seed) != ed25519.SeedSize {
+		err = fmt.Errorf("it has %d bytes, want %d", len(seed), ed25519.SeedSize)
+	}
+	if err != nil {
+		return nil, fmt.Errorf("read the key of receipts: %w", err)
+	}
+	return ed25519.NewKeyFromSeed(seed), nil
 }

@@ -1,52 +1,58 @@
 package summary
 
 import (
-	"context"
 	"encoding/json"
-	"errors"
 	"slices"
 	"strings"
 	"testing"
 	"time"
 
-	"github.com/rs/zerolog"
-
 	"sinkside/calc/dossier"
-	"sinkside/store"
 	"sinkside/store/memory"
+	"sinkside/sync/hub"
 	"sinkside/sync/journal"
 	"sinkside/sync/jsontext"
 	"sinkside/sync/wire"
 )
 
-// desk is a store with a keeper, and a phone that writes into it.
+// counting is a store that counts how often a treatment is read.
+type counting struct {
+	*memory.Store
+	reads int
+}
+
+func (c *counting) Heads(job journal.ID) ([]journal.ChainHead, error) {
+	c.reads++
+	return c.Store.Heads(job)
+}
+
+// desk is a store with a maker, and a phone that writes into it.
 type desk struct {
 	t     *testing.T
-	st    *memory.Store
-	k     *Keeper
+	st    *counting
+	m     *Maker
 	dev   journal.ID
 	heads map[journal.ID]journal.Head
 	at    time.Time
 }
 
 func newDesk(t *testing.T) *desk {
-	d := &desk{t: t, st: memory.New(), dev: journal.ID{0: 1}, heads: map[journal.ID]journal.Head{},
+	d := &desk{t: t, st: &counting{Store: memory.New()}, dev: journal.ID{0: 1}, heads: map[journal.ID]journal.Head{},
 		at: time.Date(2026, 3, 4, 10, 0, 0, 0, time.UTC)}
 	d.open()
 	return d
 }
 
-// open opens the keeper as a start of the server does.
+// open opens the maker as a start of the server does.
 func (d *desk) open() {
 	d.t.Helper()
-	k, err := Open(d.st, zerolog.Nop())
+	m, err := NewMaker(d.st)
 	if err != nil {
 		d.t.Fatal(err)
 	}
-	d.k = k
+	d.m = m
 }
 
-// store stores an entry without telling the keeper, as when the server dies just then.
 func (d *desk) store(job journal.ID, kind, body string) journal.Entry {
 	d.t.Helper()
 	draft := journal.Draft{Job: job, At: d.at.Format(time.RFC3339), By: "RV", Kind: kind, BV: 1, Body: jsontext.Value(body)}
@@ -62,199 +68,71 @@ func (d *desk) store(job journal.ID, kind, body string) journal.Entry {
 	return e
 }
 
-func (d *desk) write(job journal.ID, kind, body string) {
+// write stores an entry and returns the line after it.
+func (d *desk) write(job journal.ID, kind, body string) (hub.Summary, dossier.Summary) {
 	d.t.Helper()
-	e := d.store(job, kind, body)
-	d.k.Took([]journal.Entry{e})
-}
-
-func (d *desk) renew() {
-	d.t.Helper()
-	if err := d.k.Renew(); err != nil {
+	s, err := d.m.Summarise(job, []journal.Entry{d.store(job, kind, body)})
+	if err != nil {
 		d.t.Fatal(err)
 	}
-}
-
-// since lists what changed after g, "name", "name (closed)" or "removed".
-func (d *desk) since(g wire.Generation) []string {
-	d.t.Helper()
-	var out []string
-	for _, item := range d.k.Since(g).Items {
-		var s dossier.Summary
-		switch {
-		case item.Removed:
-			out = append(out, "removed")
-			continue
-		case json.Unmarshal(item.Text, &s) != nil:
-			d.t.Fatalf("summary %q is no JSON", item.Text)
-		}
-		if !item.Open {
-			s.Name += " (closed)"
-		}
-		out = append(out, s.Name)
+	var sum dossier.Summary
+	if err := json.Unmarshal(s.Text, &sum); err != nil {
+		d.t.Fatalf("line %s: %v", s.Text, err)
 	}
-	return out
-}
-
-func (d *desk) wantSince(g wire.Generation, want ...string) {
-	d.t.Helper()
-	if got := d.since(g); !slices.Equal(got, want) {
-		d.t.Errorf("since %d = %q, want %q", g.N, got, want)
-	}
+	return s, sum
 }
 
 var flagJob, bonnetJob = journal.ID{15: 1}, journal.ID{15: 2}
 
-func TestADeviceGetsWhatChanged(t *testing.T) {
-	d := newDesk(t)
-	start := d.k.Generation()
-	d.write(flagJob, "open", `{"name":"Signal flag"}`)
-	d.renew()
-	first := d.k.Generation()
-	d.wantSince(start, "Signal flag")
-	d.write(bonnetJob, "open", `{"name":"Quilted bonnet"}`)
-	d.renew()
-	d.wantSince(first, "Quilted bonnet")
-	d.write(flagJob, "close", `{}`)
-	d.renew()
-	d.wantSince(first, "Quilted bonnet", "Signal flag (closed)")
-	d.wantSince(d.k.Generation())
-	if d.k.IsOpen(flagJob) || !slices.Equal(d.k.OpenJobs(), []journal.ID{bonnetJob}) {
-		t.Errorf("open = %v, want the bonnet alone", d.k.OpenJobs())
-	}
-}
-
-func TestReadingsDoNotChangeTheLine(t *testing.T) {
-	d := newDesk(t)
-	d.write(flagJob, "open", `{"name":"Signal flag"}`)
-	d.renew()
-	before := d.k.Generation()
-	for range 20 {
-		d.write(flagJob, "reading", `{"q":"ph","value":6.5,"unit":"pH"}`)
-	}
-	d.renew()
-	if got := d.k.Generation(); got != before {
-		t.Errorf("generation after readings = %d, want %d still", got.N, before.N)
-	}
-	d.at = d.at.AddDate(0, 0, 1)
-	d.write(flagJob, "reading", `{"q":"ph","value":6.5,"unit":"pH"}`)
-	d.renew()
-	if got := d.k.Generation(); got == before {
-		t.Error("generation after a reading on another day is the same, want the new day told")
-	}
-}
-
-func TestAStopInBetweenHeals(t *testing.T) {
-	d := newDesk(t)
-	d.write(flagJob, "open", `{"name":"Signal flag"}`)
-	d.renew()
-	before := d.k.Generation()
-	d.store(flagJob, "close", `{}`)
-	d.store(bonnetJob, "open", `{"name":"Quilted bonnet"}`)
-	d.open()
-	d.renew()
-	d.wantSince(before, "Signal flag (closed)", "Quilted bonnet")
-	if got := d.k.Generation(); got.Epoch != before.Epoch {
-		t.Error("epoch changed with a restart, want the store's own")
-	}
-}
-
-func TestFlushLeavesNothingStale(t *testing.T) {
-	d := newDesk(t)
-	d.write(flagJob, "open", `{"name":"Signal flag"}`)
-	d.renew()
-	d.write(flagJob, "note", `{"text":"hoist damp"}`)
-	if err := d.k.Flush(); err != nil {
-		t.Fatal(err)
-	}
-	d.open()
-	if stale := d.k.takeDirty(); len(stale) != 0 {
-		t.Errorf("stale after a clean stop: %v, want none", stale)
-	}
-}
-
-func TestAnotherStoresNumbersMeanNothing(t *testing.T) {
-	d := newDesk(t)
-	d.write(flagJob, "open", `{"name":"Signal flag"}`)
-	d.renew()
-	for _, g := range []wire.Generation{{}, {Epoch: d.k.Generation().Epoch + 1, N: 1}, {Epoch: d.k.Generation().Epoch, N: 99}} {
-		if s := d.k.Since(g); !s.Reset || len(s.Items) != 1 {
-			t.Errorf("since %+v = reset %v with %d lines, want a reset with all", g, s.Reset, len(s.Items))
-		}
-	}
-}
-
-func TestRemovedIsToldAndComesBackWhenWrittenIn(t *testing.T) {
+func TestTheLineFollowsTheLog(t *testing.T) {
 	d := newDesk(t)
 	d.write(flagJob, "open", `{"name":"Signal flag","sample":true}`)
-	d.renew()
-	before := d.k.Generation()
-	if err := d.st.Remove(flagJob); err != nil {
-		t.Fatal(err)
+	s, sum := d.write(flagJob, "set", `{"field":"number","value":"MH 121"}`)
+	if !s.Open || sum.Name != "Signal flag" || sum.Number != "MH 121" || !sum.Sample {
+		t.Errorf("line = %s, want the open sample flag MH 121", s.Text)
 	}
-	d.k.Removed([]journal.ID{flagJob})
-	d.renew()
-	d.wantSince(before, "removed")
-	d.open()
-	d.renew()
-	d.wantSince(before, "removed")
-	if d.k.Since(wire.Generation{}).Items != nil {
-		t.Error("a fresh device is told of a removed treatment, want silence")
+	if s, _ = d.write(flagJob, "close", `{}`); s.Open {
+		t.Error("closed, and the line still says open")
 	}
-	delete(d.heads, flagJob)
-	d.write(flagJob, "note", `{"text":"written on a phone that had not heard"}`)
-	d.renew()
-	d.wantSince(before, "")
+	if s, _ = d.write(flagJob, "reopen", `{}`); !s.Open {
+		t.Error("opened again, and the line still says closed")
+	}
 }
 
-func TestAFullDiskIsTriedAgain(t *testing.T) {
+func TestReadingsFoldNothingUntilTheDayIsNew(t *testing.T) {
 	d := newDesk(t)
-	told := 0
-	d.k.OnChange(func() { told++ })
-	start := d.k.Generation()
-	d.write(flagJob, "open", `{"name":"Signal flag"}`)
-	d.st.Fail(store.ErrFull)
-	if err := d.k.Renew(); !errors.Is(err, store.ErrFull) {
-		t.Fatalf("Renew = %v, want the store's error", err)
+	first, _ := d.write(flagJob, "open", `{"name":"Signal flag"}`)
+	reads := d.st.reads
+	for range 20 {
+		if s, _ := d.write(flagJob, "reading", `{"q":"ph","value":6.5,"unit":"pH"}`); string(s.Text) != string(first.Text) {
+			t.Fatalf("line = %s, want %s still", s.Text, first.Text)
+		}
 	}
-	if d.k.Generation() != start || told != 0 {
-		t.Error("a generation was announced that is not on the disk")
+	if d.st.reads != reads {
+		t.Errorf("the treatment was read %d times for readings, want never", d.st.reads-reads)
 	}
-	d.st.Fail(nil)
-	d.renew()
-	d.wantSince(start, "Signal flag")
-	if told != 1 || d.k.Generation() == start {
-		t.Errorf("told %d times of generation %d, want once of the next", told, d.k.Generation().N)
+	d.at = d.at.AddDate(0, 0, 1)
+	if s, _ := d.write(flagJob, "reading", `{"q":"ph","value":6.5,"unit":"pH"}`); string(s.Text) == string(first.Text) {
+		t.Error("a reading on another day left the line as it was, want its last day told")
 	}
-	d.open()
-	d.wantSince(start, "Signal flag")
 }
 
-func TestRunFoldsWhatComes(t *testing.T) {
+func TestAfterARestartItFoldsWhatTheStoreHolds(t *testing.T) {
 	d := newDesk(t)
-	changed := make(chan struct{}, 8)
-	d.k.OnChange(func() { changed <- struct{}{} })
-	ctx, stop := context.WithCancel(context.Background())
-	done := make(chan struct{})
-	go func() { d.k.Run(ctx); close(done) }()
 	d.write(flagJob, "open", `{"name":"Signal flag"}`)
-	select {
-	case <-changed:
-	case <-time.After(10 * time.Second):
-		t.Fatal("no new generation within 10 s")
+	d.store(flagJob, "close", `{}`) // the server dies before it asks
+	d.open()
+	s, err := d.m.Summarise(flagJob, nil)
+	if err != nil || s.Open {
+		t.Errorf("line = %s (%v), want it closed", s.Text, err)
 	}
-	d.wantSince(wire.Generation{}, "Signal flag")
-	stop()
-	<-done
 }
 
 func TestALongNameIsCutToFitAFrame(t *testing.T) {
 	d := newDesk(t)
-	d.write(flagJob, "open", `{"name":"`+strings.Repeat("\\u0001long ", 1200)+`"}`)
-	d.renew()
-	items := d.k.Since(wire.Generation{}).Items
-	if len(items) != 1 || len(items[0].Text) > wire.MaxSummary || !strings.HasSuffix(d.since(wire.Generation{})[0], "…") {
-		t.Errorf("text of %d bytes, want at most %d, cut", len(items[0].Text), wire.MaxSummary)
+	s, sum := d.write(flagJob, "open", `{"name":"`+strings.Repeat("\\u0001long ", 1200)+`"}`)
+	if len(s.Text) > wire.MaxSummary || !strings.HasSuffix(sum.Name, "…") {
+		t.Errorf("line of %d bytes, want at most %d, cut", len(s.Text), wire.MaxSummary)
 	}
 }
 
@@ -264,18 +142,43 @@ func TestBetweenNamesTheDaysTreatments(t *testing.T) {
 	d.write(flagJob, "open", `{"name":"Signal flag"}`)
 	d.at = d.at.AddDate(0, 0, 10)
 	d.write(bonnetJob, "open", `{"name":"Quilted bonnet"}`)
-	d.renew()
-	for _, c := range []struct {
-		from, to int64
-		want     []journal.ID
-	}{
-		{day, day, []journal.ID{flagJob}},
-		{day + 10, day + 11, []journal.ID{bonnetJob}},
-		{day - 5, day + 50, []journal.ID{flagJob, bonnetJob}},
-		{day + 3, day + 5, nil},
-	} {
-		if got := d.k.Between(c.from, c.to); !slices.Equal(got, c.want) {
-			t.Errorf("Between(%+d, %+d) = %v, want %v", c.from-day, c.to-day, got, c.want)
+	// The bonnet's phone is found to be 30 days behind.
+	d.write(bonnetJob, "clock", `{"offset_ms":2592000000}`)
+	unknown := journal.ID{15: 3}
+	d.at = d.at.AddDate(1, 0, 0)
+	d.store(unknown, "open", `{"name":"Sampler band"}`)
+	check := func(when string) {
+		for _, c := range []struct {
+			from, to int64
+			want     []journal.ID
+		}{
+			{day, day, []journal.ID{flagJob, unknown}},
+			{day + 10, day + 11, []journal.ID{bonnetJob, unknown}},
+			{day + 40, day + 40, []journal.ID{bonnetJob, unknown}},
+			{day - 5, day + 50, []journal.ID{flagJob, bonnetJob, unknown}},
+			{day + 3, day + 5, []journal.ID{unknown}},
+		} {
+			if got, err := d.m.Between(c.from, c.to); err != nil || !slices.Equal(got, c.want) {
+				t.Errorf("%s: Between(%+d, %+d) = %v (%v), want %v", when, c.from-day, c.to-day, got, err, c.want)
+			}
 		}
+	}
+	check("at once")
+	d.open()
+	check("after a restart")
+}
+
+func TestForgetLeavesNothing(t *testing.T) {
+	d := newDesk(t)
+	d.write(flagJob, "open", `{"name":"Signal flag","sample":true}`)
+	if err := d.st.Remove(flagJob); err != nil {
+		t.Fatal(err)
+	}
+	if err := d.m.Forget(flagJob); err != nil {
+		t.Fatal(err)
+	}
+	n := 0
+	if err := d.st.Each(bucket, func(string, []byte) error { n++; return nil }); err != nil || n != 0 {
+		t.Errorf("%d records left (%v), want none", n, err)
 	}
 }

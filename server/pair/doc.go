@@ -12,30 +12,43 @@
 //
 // # How a server uses it
 //
-//	reg, err := device.Open(store, device.Options{})             // store: Get, Put, Delete, Each
-//	addrs := announce.NewAddresses(announce.AddressOptions{})    // extra addresses for containers: Extra
+//	reg, err := device.Open(store, device.Options{})   // store: Get, Put, Delete, Each
+//	go reg.Run(ctx)                                    // keeps when devices were last seen; ends with ctx, before the store closes
+//	addrs := announce.NewAddresses(announce.AddressOptions{Extra: extra}) // Extra: the host's addresses around a container
+//
 //	ca, err := authority.Open(authority.Options{Dir: dir, Name: "sinkside", PublicName: publicName, Studio: studio})
-//	leaf := ca.Leaf(addrs.Current)                               // or authority.OpenFiles(certFile, keyFile)
-//	tlsConfig := leaf.TLS()                                      // *tls.Config with GetCertificate, TLS 1.2 and later
+//	ca, err = authority.Replace(...)                   // --new-authority; ca.Made() says that phones must trust it (again)
+//	leaf := ca.Leaf(addrs.Current)                     // or files, err := authority.OpenFiles(certFile, keyFile)
+//	tlsConfig := leaf.TLS()                            // its Certificates must stay empty: crypto/tls prefers those for clients by address
+//	host, public, err := authority.Names(name, publicName) // the names in their plain form, with or without an authority
 //
-//	site := pair.Site{Name: ca.HostName(), PublicName: publicName, TLSPort: 8743, LocalPort: 8780, TrustPort: 8781,
-//		Addresses: addrs.Current, Fingerprint: ca.Fingerprint().String()}
-//	gate, err := pair.New(pair.Config{Studio: studio, Devices: reg, Site: site, Proxy: proxy, CommandToken: token, Log: log})
+//	voice, err := announce.Start(announce.Options{Name: host, Addresses: addrs, Log: log})
+//	defer voice.Close()
 //
-//	gate.Mount(mux)                  // the routes named below
-//	handler := gate.Guard(mux)       // outermost on both app listeners; sets nothing but its own refusals
+//	site := pair.Site{Name: host, PublicName: public, TLSPort: 8743, LocalPort: 8780, TrustPort: 8781, Addresses: addrs.Current,
+//		Fingerprint: ca.Fingerprint().String(), Problem: func() string { return voice.State().Say }}
+//	gate, err := pair.New(pair.Config{Studio: studio, Devices: reg, Site: site, Proxy: proxy, CommandToken: cmd.Token, Log: log})
+//	gate.Mount(mux)                                    // the routes named below
+//	handler := gate.Guard(mux)                         // outermost on both app listeners
 //
-//	page, err := trust.New(trust.Options{Root: ca.Root(), Studio: studio, AppURL: func() string { return site.Place().TLSURL }})
-//	http.Serve(trustListener, page)  // plain HTTP; no gate, no cookie, no code
+//	page, err := trust.New(trust.Options{Root: ca.Root(), Studio: studio, AppURL: site.Place().TLSURL})
+//	http.Serve(trustListener, page)                    // plain HTTP: no gate, no cookie, no code
 //
-//	voice, err := announce.Start(ctx, announce.Options{Name: ca.HostName(), Addresses: addrs, Log: log})
-//	defer voice.Close()              // voice.Conflict() is a sentence when another machine answers to the name
+//	code, err := reg.NewCode()                         // for the links that are printed at the start
+//	fmt.Println(site.LocalPairURL(code.Text)); qrcode.Terminal(site.PairURL(code.Text), isTerminal)
+//
+// With certificate files or behind a proxy there is no authority: Fingerprint
+// is empty and TrustPort 0. Behind a proxy, TLSPort is the proxy's (443) and
+// proxy is pair.Proxy{Behind: true, Trusted: prefixes} with pair.ParseTrusted.
 //
 // Behind Guard a handler asks who is there, and its context ends when the
-// device is revoked, so a websocket needs no list of its own:
+// device is revoked (cause device.ErrRevoked), so a websocket needs no list of
+// its own:
 //
-//	who, ok := pair.From(r.Context())       // who.ID is a journal.ID, who.Label its name; ok is false on open routes
+//	who, ok := pair.From(r.Context())   // device.Device: ID is a journal.ID; ok is false on open routes and for commands
 //	hub.Serve(r.Context(), conn, who.ID)
+//	pair.IsCommand(r.Context())         // a command on this machine; never on a websocket
+//	pair.Origin(r.Context())            // "https://marram.local:8743", as the browser sees it
 //
 // # Routes that Mount adds
 //
@@ -64,13 +77,19 @@
 //
 //	401 unpaired       no token, or one that is not ours
 //	401 revoked        a token of a revoked device
-//	403 origin         another site's page asks
-//	403 plain_http     plain HTTP under a name other than localhost
-//	421 host           a Host that is not this machine's (DNS rebinding)
-//	400 code           the pairing code is wrong, used or has run out
-//	429 slow_down      too many tries; Retry-After says when
-//	413 too_large      a body over 4 KiB
-//	400 request        not the JSON that was expected
+//	421 wrong-host     a Host that is not this machine's (DNS rebinding)
+//	403 wrong-origin   another site's page asks
+//	403 plain-http     plain HTTP under a name other than localhost
+//	403 device-only    a command asks what only a device can do
+//	400 wrong-code     the pairing code is wrong, used or has run out
+//	429 slow-down      too many wrong codes; Retry-After says when
+//	413 too-large      a body over 4 KiB
+//	400 bad-json       not the JSON that was expected
+//	400 bad-nonce      a successor's nonce of fewer than 16 or more than 128 characters
+//	403 too-many       more successors than any honest device needs
+//	404 no-such-device nobody of this id
+//	507 disk-full      the store cannot keep it
+//	500 failed         the log says why
 //
 // # For commands on the same machine
 //
@@ -78,7 +97,7 @@
 //
 //	cmd, err := pair.WriteCommand(dir, "http://127.0.0.1:8780")  // at start; cmd.Token goes into Config; cmd.Remove() at the end
 //	cmd, err := pair.ReadCommand(dir)                             // in a command; pair.ErrNoServer when none runs
-//	res, err := cmd.Do(ctx, "POST", "/api/pair/new", nil, &out)
+//	err = cmd.Do(ctx, "POST", "/api/pair/new", nil, &out)        // *pair.Refusal when it says no
 //
 // With no server running a command opens the store and calls device.Register itself.
 package pair

@@ -227,3 +227,17 @@ func TestFingerprint(t *testing.T) {
 		t.Errorf("String() = %q", got)
 	}
 }
+
+func TestNames(t *testing.T) {
+	for _, row := range [][4]string{
+		{"Marram", "", "marram.local", ""},
+		{"marram.local", "Studio.Example.org.", "marram.local", "studio.example.org"},
+		{"marram", "MARRAM.local", "marram.local", ""},
+		{"marram", "localhost", "marram.local", ""},
+		{"marram", "FD00::0:20", "marram.local", "fd00::20"},
+	} {
+		if host, public, err := Names(row[0], row[1]); err != nil || host != row[2] || public != row[3] {
+			t.Errorf("Names(%q, %q) = %q, %q, %v, want %q, %q", row[0], row[1], host, public, err, row[2], row[3])
+		}
+	}
+}

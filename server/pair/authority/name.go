@@ -38,6 +38,14 @@ func (o Options) checked() (Options, error) {
 	return o, nil
 }
 
+// Names brings the stable name and the public name into the form in which they
+// stand in certificates, addresses and Host headers: small letters, ".local"
+// on the first, no brackets, zone or final dot. The error is a sentence.
+func Names(name, public string) (host, plainPublic string, err error) {
+	o, err := Options{Name: name, PublicName: public}.checked()
+	return o.Name, o.PublicName, err
+}
+
 // publicName brings a host name or address to its plain form. Ports and
 // schemes are refused rather than guessed away: they belong to other settings.
 func publicName(s string) (string, error) {

@@ -111,7 +111,7 @@ func (f *folded) order() {
 		}
 		return inChain(a, b)
 	})
-	slices.SortFunc(devs, func(a, b journal.ID) int { return bytes.Compare(a[:], b[:]) })
+	journal.SortBy(devs, func(a, b *journal.ID) int { return bytes.Compare(a[:], b[:]) })
 	for _, dev := range devs {
 		if seen, ok := spreadOffsets(chains[dev]); ok {
 			f.state.Clocks = append(f.state.Clocks, ClockSeen{dev.String(), seen})

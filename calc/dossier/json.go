@@ -1,9 +1,9 @@
 package dossier
 
 import (
-	"maps"
-	"slices"
+	"strings"
 
+	"sinkside/sync/journal"
 	"sinkside/sync/jsontext"
 )
 
@@ -22,14 +22,14 @@ func (s *State) AppendJSON(dst []byte) []byte {
 	momentOrNull(&w, s.Opened)
 	w.Key("fields")
 	w.Begin('{')
-	for _, k := range slices.Sorted(maps.Keys(s.Fields)) {
+	for _, k := range sortedKeys(s.Fields) {
 		list(&w, k, s.Fields[k], (*FieldValue).write)
 	}
 	w.End('}')
 	list(&w, "steps", s.Steps, (*Step).write)
 	w.Key("last")
 	w.Begin('{')
-	for _, k := range slices.Sorted(maps.Keys(s.Last)) {
+	for _, k := range sortedKeys(s.Last) {
 		w.Key(k)
 		r := s.Last[k]
 		r.write(&w)
@@ -241,4 +241,13 @@ func raw(w *jsontext.Writer, key string, v jsontext.Value) {
 		return
 	}
 	w.Raw(v)
+}
+
+func sortedKeys[T any](m map[string]T) []string {
+	keys := make([]string, 0, len(m))
+	for k := range m {
+		keys = append(keys, k)
+	}
+	journal.SortBy(keys, func(a, b *string) int { return strings.Compare(*a, *b) })
+	return keys
 }

@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"strconv"
+
+	"sinkside/sync/journal"
 )
 
 // steps pairs each begin with its end.
@@ -146,7 +148,7 @@ func (f *folded) immersion() {
 		}
 		spans = append(spans, span{st.Begun.MS, st.Begun.MS + *st.LimitMS})
 	}
-	slices.SortFunc(spans, func(a, b span) int { return cmp.Compare(a.from, b.from) })
+	journal.SortBy(spans, func(a, b *span) int { return cmp.Compare(a.from, b.from) })
 	upTo := int64(math.MinInt64)
 	for _, sp := range spans {
 		if s.RunningSinceMS != nil {

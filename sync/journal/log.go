@@ -88,7 +88,7 @@ func Digest(heads []ChainHead) [32]byte {
 
 // SortHeads sorts by treatment and device.
 func SortHeads(heads []ChainHead) {
-	slices.SortFunc(heads, func(a, b ChainHead) int { return a.Chain.Compare(b.Chain) })
+	SortBy(heads, func(a, b *ChainHead) int { return a.Chain.Compare(b.Chain) })
 }
 
 // Log is a set of chains in memory. Its zero value is empty and ready. It is

@@ -3,7 +3,6 @@ package link
 import (
 	"bytes"
 	"errors"
-	"slices"
 
 	"sinkside/sync/journal"
 	"sinkside/sync/wire"
@@ -201,7 +200,7 @@ func (l *Link) openedSorted() []journal.ID {
 	for id := range l.opened {
 		ids = append(ids, id)
 	}
-	slices.SortFunc(ids, func(a, b journal.ID) int { return bytes.Compare(a[:], b[:]) })
+	journal.SortBy(ids, func(a, b *journal.ID) int { return bytes.Compare(a[:], b[:]) })
 	return ids[:min(len(ids), wire.MaxOpened)]
 }
 
@@ -234,10 +233,10 @@ func (l *Link) heldOf(jobs map[journal.ID]bool) []wire.Held {
 	out := make([]wire.Held, 0, len(jobs))
 	for job := range jobs {
 		heads := byJob[job]
-		slices.SortFunc(heads, func(a, b wire.DevHead) int { return bytes.Compare(a.Dev[:], b.Dev[:]) })
+		journal.SortBy(heads, func(a, b *wire.DevHead) int { return bytes.Compare(a.Dev[:], b.Dev[:]) })
 		out = append(out, wire.Held{Job: job, Heads: heads})
 	}
-	slices.SortFunc(out, func(a, b wire.Held) int { return bytes.Compare(a.Job[:], b.Job[:]) })
+	journal.SortBy(out, func(a, b *wire.Held) int { return bytes.Compare(a.Job[:], b.Job[:]) })
 	return out
 }
 

@@ -131,7 +131,7 @@ func (l *Link) ownJobs() []journal.ID {
 			jobs = append(jobs, job)
 		}
 	}
-	slices.SortFunc(jobs, func(a, b journal.ID) int { return bytes.Compare(a[:], b[:]) })
+	journal.SortBy(jobs, func(a, b *journal.ID) int { return bytes.Compare(a[:], b[:]) })
 	return jobs
 }
 
@@ -222,7 +222,7 @@ func (l *Link) settle() {
 	if len(fork.Chains) == 0 {
 		return
 	}
-	slices.SortFunc(fork.Chains, func(a, b ForkedChain) int { return a.Chain.Compare(b.Chain) })
+	journal.SortBy(fork.Chains, func(a, b *ForkedChain) int { return a.Chain.Compare(b.Chain) })
 	l.frozen = true
 	l.eff.Fork = &fork
 }

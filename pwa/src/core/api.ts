@@ -1,7 +1,7 @@
 // What the screens know of everything below them: the worker, the Go core, the store on the
 // phone and the way to the studio machine are all behind this one interface.
 import type { ReadonlySignal } from "@preact/signals";
-import type { FieldError, LogLine, Problem, Reckoning, Result, State, Summary } from "./types.gen";
+import type { FieldError, LogLine, Problem, Reckoning, Result, Shelf, State, Summary } from "./types.gen";
 
 export type * from "./types.gen";
 
@@ -48,12 +48,6 @@ export interface Written {
   entry: string;
   /** From the tap to durable, in milliseconds. */
   ms: number;
-}
-
-/** The studio's own shelf: what people here are called and what they wash with. */
-export interface Shelf {
-  initials: string[];
-  liquids: string[];
 }
 
 export interface WriteRequest {

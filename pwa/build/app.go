@@ -1,0 +1,103 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// buildApp makes everything that a phone downloads. The order is that of who
+// names whom: the core's hash goes into the worker, the worker's into the app,
+// the app's into the page, and all of them into the service worker's list.
+func buildApp(root string, dev bool) error {
+	b := &bundler{root: root, dev: dev, define: map[string]string{"__DEV__": fmt.Sprint(dev)}}
+	out := files{}
+
+	wasm, err := compileCore(root)
+	if err != nil {
+		return err
+	}
+	core := out.addHashed("core.wasm", wasm)
+	b.set("__CORE_URL__", "/"+core)
+	b.set("__CORE_BUILD__", hashOf(wasm))
+
+	worker, err := b.bundle("src/core/worker.ts", "worker", out)
+	if err != nil {
+		return err
+	}
+	b.set("__WORKER_URL__", "/"+worker.script)
+
+	app, err := b.bundle("src/ui/main.tsx", "app", out)
+	if err != nil {
+		return err
+	}
+	if err := out.addStatic(root); err != nil {
+		return err
+	}
+	page, err := index(root, app)
+	if err != nil {
+		return err
+	}
+	out["index.html"] = page
+
+	list, err := json.Marshal(precacheList(out))
+	if err != nil {
+		return err
+	}
+	b.define["__PRECACHE__"] = string(list)
+	if err := b.bundleAs("src/sw/sw.ts", "sw.js", out); err != nil {
+		return err
+	}
+
+	copies, err := compressAll(out, filepath.Join(root, ".cache", "compressed"))
+	if err != nil {
+		return err
+	}
+	if err := out.write(filepath.Join(root, "pwa", "dist"), copies); err != nil {
+		return err
+	}
+	return printSizes(os.Stdout, out, copies, dev)
+}
+
+// bundled is what one entry point became: paths inside dist.
+type bundled struct{ script, style string }
+
+// index puts the links to the app into the page. There is no script or style
+// inside the page itself: the Content-Security-Policy forbids both.
+func index(root string, app bundled) ([]byte, error) {
+	b, err := os.ReadFile(filepath.Join(root, "pwa", "src", "index.html"))
+	if err != nil {
+		return nil, fmt.Errorf("read the page: %w", err)
+	}
+	head, rest, ok := strings.Cut(string(b), "</head>")
+	if !ok {
+		return nil, fmt.Errorf("read the page: src/index.html has no </head>")
+	}
+	var links strings.Builder
+	if app.style != "" {
+		fmt.Fprintf(&links, "<link rel=\"stylesheet\" href=\"/%s\" />\n", app.style)
+	}
+	fmt.Fprintf(&links, "<script type=\"module\" src=\"/%s\"></script>\n", app.script)
+	return []byte(head + links.String() + "</head>" + rest), nil
+}
+
+type precached struct {
+	URL      string  `json:"url"`
+	Revision *string `json:"revision"` // null where the name holds the hash
+}
+
+// precacheList names everything that the app needs offline.
+func precacheList(out files) []precached {
+	var list []precached
+	for _, name := range out.names() {
+		p := precached{URL: "/" + name}
+		if !strings.HasPrefix(name, assets) {
+			h := hashOf(out[name])
+			p.Revision = &h
+		}
+		list = append(list, p)
+	}
+	return list
+}

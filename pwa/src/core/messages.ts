@@ -1,0 +1,75 @@
+// What passes between a tab's screens and its worker, and between the workers of several tabs.
+import type { DraftRow } from "../journal/schema";
+import type { FieldError, LogPage, Problem, Reckoning, Result, Status, Summary, UnsentFile } from "./api";
+
+/** What became of a tap. */
+export type Outcome =
+  /** It is an entry, by this name. */
+  | { entry: string }
+  /** It is safe as a draft and will become an entry. */
+  | { draft: string }
+  /** A check refused it; nothing was written. */
+  | { errors: FieldError[] };
+
+/** What only the tab that leads can answer. */
+export interface LeaderCalls {
+  /** Makes a saved draft an entry. */
+  stamp(draft: string): Promise<Outcome>;
+  /** The folded state as JSON text, null while nothing is known. From now on changes are sent. */
+  watch(job: string): Promise<string | null>;
+  open(job: string): Promise<null>;
+  log(job: string, from: number, count: number): Promise<LogPage>;
+  reckonings(): Promise<Reckoning[]>;
+  reckon(name: string, inputs: object): Promise<Result | { problems: Problem[] }>;
+  /** This browser has been paired, or must look again whether it is. */
+  paired(): Promise<null>;
+}
+
+/** What a tab's own worker answers, the leader's calls passed on. */
+export interface WorkerCalls extends LeaderCalls {
+  tap(draft: DraftRow): Promise<Outcome>;
+  unsentFile(): Promise<UnsentFile>;
+  pair(code: string, label: string): Promise<{ ok: true } | { say: string }>;
+}
+
+/** What the leader tells all tabs. Folded states go as text: the receiver parses what it shows. */
+export interface News {
+  status: Status;
+  treatments: Summary[];
+  state: { job: string; state: string };
+}
+
+export type Calls<T> = {
+  [K in keyof T]: T[K] extends (...a: infer A) => Promise<infer R> ? { args: A; result: R } : never;
+};
+
+export interface Request {
+  id: string;
+  method: string;
+  args: unknown[];
+}
+
+export type Reply = { id: string; value: unknown } | { id: string; failed: string };
+
+export type ToWorker = { ask: Request };
+
+export type FromWorker = { reply: Reply } | { news: Partial<News> };
+
+/** Between workers. `ask` goes to whoever leads; `hello` asks the leader for all its news. */
+export type BetweenTabs =
+  | { ask: Request; from: string }
+  | { reply: Reply; to: string }
+  | { news: Partial<News> }
+  | { beat: { from: string; epoch: number } }
+  | { hello: true };
+
+/** Calls a method by name and makes a reply of what comes, for `serve` on the other side. */
+export async function answer(calls: object, r: Request): Promise<Reply> {
+  const method = (calls as Record<string, unknown>)[r.method];
+  if (typeof method !== "function") return { id: r.id, failed: `there is no ${r.method}` };
+  try {
+    return { id: r.id, value: await (method as (...a: unknown[]) => unknown).apply(calls, r.args) };
+  } catch (e) {
+    return { id: r.id, failed: e instanceof Error ? e.message : String(e) };
+  }
+}

@@ -1,0 +1,55 @@
+// The core's operations, typed. Their other half is the Go package pwa/core/bridge.
+import type { Unstamped, Head, StampedLine } from "../journal/stamp";
+import type { FieldError, LogPage, Problem, Reckoning, Result } from "./api";
+import { textOf, type CoreInstance } from "./wasm";
+
+const parsed = <T>(b: Uint8Array): T => JSON.parse(textOf(b)) as T;
+
+export function stamp(c: CoreInstance, u: Unstamped, dev: string, head: Head, clock: string, now: number): StampedLine {
+  const { body, ...rest } = u;
+  const a = c.call("stamp", { ...rest, dev, n: head.n, name: head.name, clock, now }, body);
+  const h = a.header as Omit<StampedLine, "line">;
+  return { ...h, line: textOf(a.payload) };
+}
+
+/** What is wrong with a draft, seen against the folded state of its treatment. */
+export function check(c: CoreInstance, d: { job: string; kind: string; body: string; at: string }, now: number) {
+  const a = c.call("check", { job: d.job, kind: d.kind, at: d.at, now }, d.body);
+  return (a.header as { errors: FieldError[] }).errors;
+}
+
+export interface Folded {
+  /** JSON of State; for the studio's own log, of Shelf. */
+  state: string;
+  /** JSON of Summary; empty for the studio's own log. */
+  summary: string;
+  /** The last entry of each chain that was folded. */
+  heads: { dev: string; n: number; name: string }[];
+}
+
+/** Adds lines to a treatment's fold, in any order and any number of times. */
+export function foldAdd(c: CoreInstance, job: string, lines: readonly string[]): void {
+  c.call("fold.add", { job }, lines.join("\n"));
+}
+
+export function foldState(c: CoreInstance, job: string): Folded {
+  const a = c.call("fold.state", { job });
+  const h = a.header as { summary?: object; heads: Folded["heads"] };
+  return { state: textOf(a.payload), summary: h.summary ? JSON.stringify(h.summary) : "", heads: h.heads };
+}
+
+export function foldLog(c: CoreInstance, job: string, from: number, count: number): LogPage {
+  return parsed(c.call("fold.log", { job, from, count }).payload);
+}
+
+export function foldDrop(c: CoreInstance, job: string): void {
+  c.call("fold.drop", { job });
+}
+
+export function reckonings(c: CoreInstance): Reckoning[] {
+  return parsed(c.call("reckon.list").payload);
+}
+
+export function reckon(c: CoreInstance, name: string, inputs: object): Result | { problems: Problem[] } {
+  return parsed(c.call("reckon.run", { name }, JSON.stringify(inputs)).payload);
+}

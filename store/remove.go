@@ -17,10 +17,22 @@ import (
 // that the removal has begun. Its entries follow in as many as they need; one
 // that is cut off is finished before the next write, or when the store is opened.
 func (s *Store) Remove(job journal.ID) error {
-	return s.do(&call{alone: func() error {
+	_, err := s.RemoveIf(job, func([]journal.ChainHead) bool { return true })
+	return err
+}
+
+// RemoveIf is Remove when may says so of the treatment's heads. Question and
+// removal are one step: what a phone stores meanwhile is either seen by may or
+// comes after, so nobody's entry goes with the sample. may must not call the
+// store.
+func (s *Store) RemoveIf(job journal.ID, may func(heads []journal.ChainHead) bool) (removed bool, err error) {
+	err = s.do(&call{alone: func() error {
 		tx := s.db.NewTransaction(true)
 		defer tx.Discard()
 		heads := s.heads.ofJob(job)
+		if removed = may(heads); !removed {
+			return nil
+		}
 		for _, h := range heads {
 			if err := tx.Delete(chainKey(kHead, h.Chain)); err != nil {
 				return err
@@ -39,6 +51,7 @@ func (s *Store) Remove(job journal.ID) error {
 		s.removals = append(s.removals, job)
 		return s.finishRemovals()
 	}})
+	return removed, err
 }
 
 // loadRemovals finishes what an end in the middle left over.

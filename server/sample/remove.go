@@ -9,8 +9,8 @@ import (
 // Store is what removing needs of the studio machine's store.
 type Store interface {
 	Jobs() ([]journal.ID, error)
-	Heads(job journal.ID) ([]journal.ChainHead, error)
-	Remove(job journal.ID) error
+	// RemoveIf removes a treatment when may says so of its heads, in one step.
+	RemoveIf(job journal.ID, may func(heads []journal.ChainHead) bool) (removed bool, err error)
 }
 
 // Removal says what became of the sample treatments.
@@ -27,20 +27,18 @@ func Remove(s Store) (Removal, error) {
 		return r, fmt.Errorf("list treatments: %w", err)
 	}
 	for _, job := range jobs {
-		heads, err := s.Heads(job)
-		if err != nil {
-			return r, fmt.Errorf("read treatment %s: %w", job, err)
-		}
-		ours, others := authors(heads)
+		var ours, others int
+		removed, err := s.RemoveIf(job, func(heads []journal.ChainHead) bool {
+			ours, others = authors(heads)
+			return ours > 0 && others == 0
+		})
 		switch {
-		case ours == 0:
-		case others > 0:
-			r.Kept = append(r.Kept, job)
-		default:
-			if err := s.Remove(job); err != nil {
-				return r, fmt.Errorf("remove treatment %s: %w", job, err)
-			}
+		case err != nil:
+			return r, fmt.Errorf("remove treatment %s: %w", job, err)
+		case removed:
 			r.Removed = append(r.Removed, job)
+		case ours > 0:
+			r.Kept = append(r.Kept, job)
 		}
 	}
 	return r, nil

@@ -5,6 +5,9 @@ import (
 	"testing"
 	"time"
 
+	"sinkside/calc/dossier"
+	"sinkside/store"
+	"sinkside/store/memory"
 	"sinkside/sync/journal"
 	"sinkside/sync/jsontext"
 )
@@ -89,42 +92,69 @@ func TestAddedAgainItIsNoFork(t *testing.T) {
 	}
 }
 
-// shelfOf is a store of heads alone.
-type shelfOf map[journal.ID][]journal.ChainHead
-
-func (s shelfOf) Jobs() ([]journal.ID, error) {
-	var jobs []journal.ID
-	for job := range s {
-		jobs = append(jobs, job)
-	}
-	return jobs, nil
-}
-func (s shelfOf) Heads(job journal.ID) ([]journal.ChainHead, error) { return s[job], nil }
-func (s shelfOf) Remove(job journal.ID) error                       { delete(s, job); return nil }
-
 func TestRemoveKeepsWhatAnybodyElseWroteIn(t *testing.T) {
-	id := func(b byte) journal.ID { return journal.ID{15: b} }
-	chain := func(job, dev journal.ID) journal.ChainHead {
-		return journal.ChainHead{Chain: journal.Chain{Job: job, Dev: dev}, Head: journal.Head{N: 1}}
+	for name, st := range map[string]interface {
+		Store
+		Append(es []journal.Entry) ([]journal.Verdict, error)
+	}{"in memory": memory.New(), "on disk": onDisk(t)} {
+		t.Run(name, func(t *testing.T) {
+			id := func(b byte) journal.ID { return journal.ID{15: b} }
+			alone, joined, real := id(1), id(2), id(3)
+			for _, c := range []journal.Chain{{Job: alone, Dev: runa.dev}, {Job: alone, Dev: osk.dev}, {Job: joined, Dev: runa.dev},
+				{Job: joined, Dev: id(9)}, {Job: real, Dev: id(9)}, {Job: journal.Shelf, Dev: id(9)}} {
+				e, err := journal.Write(journal.Draft{Job: c.Job, At: "2026-03-12T12:00:00Z", By: "IB", Kind: "note", BV: 1,
+					Body: jsontext.Value(`{"text":"x"}`)}, c.Dev, journal.Head{}, journal.At(noon.UnixMilli()))
+				if err != nil {
+					t.Fatal(err)
+				}
+				if _, err := st.Append([]journal.Entry{e}); err != nil {
+					t.Fatal(err)
+				}
+			}
+			r, err := Remove(st)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !slices.Equal(r.Removed, []journal.ID{alone}) || !slices.Equal(r.Kept, []journal.ID{joined}) {
+				t.Errorf("Remove = %+v, want the one written in alone removed, the joined one kept", r)
+			}
+			if jobs, err := st.Jobs(); err != nil || !slices.Equal(jobs, []journal.ID{journal.Shelf, joined, real}) {
+				t.Errorf("left %v (%v), want the shelf, the joined and the real one", jobs, err)
+			}
+			if again, err := Remove(st); err != nil || len(again.Removed) != 0 {
+				t.Errorf("Remove again = %+v, %v, want nothing more", again, err)
+			}
+		})
 	}
-	alone, joined, real := id(1), id(2), id(3)
-	st := shelfOf{
-		alone:         {chain(alone, runa.dev), chain(alone, osk.dev)},
-		joined:        {chain(joined, runa.dev), chain(joined, id(9))},
-		real:          {chain(real, id(9))},
-		journal.Shelf: {chain(journal.Shelf, id(9))},
-	}
-	r, err := Remove(st)
+}
+
+func onDisk(t *testing.T) *store.Store {
+	t.Helper()
+	st, err := store.Open(t.TempDir(), store.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !slices.Equal(r.Removed, []journal.ID{alone}) || !slices.Equal(r.Kept, []journal.ID{joined}) {
-		t.Errorf("Remove = %+v, want the one written in alone removed, the joined one kept", r)
+	t.Cleanup(func() {
+		if err := st.Close(); err != nil {
+			t.Error(err)
+		}
+	})
+	return st
+}
+
+func TestNothingInItIsDoubtful(t *testing.T) {
+	dossiers := map[journal.ID]*dossier.Dossier{}
+	for _, e := range mustEntries(t, noon) {
+		if dossiers[e.Job] == nil {
+			dossiers[e.Job] = dossier.New(e.Job)
+		}
+		dossiers[e.Job].Add(e)
 	}
-	if len(st) != 3 || st[real] == nil || st[journal.Shelf] == nil {
-		t.Errorf("left %d treatments, want the 3 real ones", len(st))
-	}
-	if again, err := Remove(st); err != nil || len(again.Removed) != 0 {
-		t.Errorf("Remove again = %+v, %v, want nothing more", again, err)
+	for _, d := range dossiers {
+		s := d.State()
+		if len(s.Doubts) > 0 || s.Unknown > 0 || s.RunningSinceMS != nil {
+			t.Errorf("%s: doubts %v, %d unknown, running since %v; want none and nothing left running",
+				dossier.Summarise(s).Name, s.Doubts, s.Unknown, s.RunningSinceMS)
+		}
 	}
 }

@@ -139,15 +139,19 @@ func (s *Store) Head(c journal.Chain) (h journal.Head, err error) {
 }
 
 func (s *Store) heads(keep func(journal.Chain) bool) (heads []journal.ChainHead, err error) {
-	err = s.reading(func() {
-		for c := range s.chains {
-			if keep(c) {
-				heads = append(heads, journal.ChainHead{Chain: c, Head: s.head(c)})
-			}
-		}
-	})
-	journal.SortHeads(heads)
+	err = s.reading(func() { heads = s.headsOf(keep) })
 	return heads, err
+}
+
+// headsOf is heads with the store locked.
+func (s *Store) headsOf(keep func(journal.Chain) bool) (heads []journal.ChainHead) {
+	for c := range s.chains {
+		if keep(c) {
+			heads = append(heads, journal.ChainHead{Chain: c, Head: s.head(c)})
+		}
+	}
+	journal.SortHeads(heads)
+	return heads
 }
 
 // Heads returns the heads of a treatment's chains, sorted.
@@ -195,11 +199,21 @@ func (s *Store) NameAt(c journal.Chain, n uint64) (name journal.Name, err error)
 
 // Remove forgets a treatment.
 func (s *Store) Remove(job journal.ID) error {
-	return s.writing(func() error {
-		maps.DeleteFunc(s.chains, func(c journal.Chain, _ []journal.Entry) bool { return c.Job == job })
-		maps.DeleteFunc(s.aside, func(_ journal.Name, e journal.Entry) bool { return e.Job == job })
+	_, err := s.RemoveIf(job, func([]journal.ChainHead) bool { return true })
+	return err
+}
+
+// RemoveIf is Remove when may says so of the treatment's heads, in one step.
+func (s *Store) RemoveIf(job journal.ID, may func(heads []journal.ChainHead) bool) (removed bool, err error) {
+	err = s.writing(func() error {
+		heads := s.headsOf(func(c journal.Chain) bool { return c.Job == job })
+		if removed = may(heads); removed {
+			maps.DeleteFunc(s.chains, func(c journal.Chain, _ []journal.Entry) bool { return c.Job == job })
+			maps.DeleteFunc(s.aside, func(_ journal.Name, e journal.Entry) bool { return e.Job == job })
+		}
 		return nil
 	})
+	return removed, err
 }
 
 // Get returns a small record.

@@ -142,7 +142,7 @@ func (l *Link) receipt(r wire.Receipt) {
 		return
 	}
 	k := l.chain(r.Chain)
-	if k.receipt != nil && k.receipt.N > r.N {
+	if k.receipt != nil && (k.receipt.N > r.N || k.parted && k.receipt.Head != r.Head) {
 		return
 	}
 	k.receipt, k.parted = &r, false

@@ -1,0 +1,318 @@
+package hub_test
+
+import (
+	"context"
+	"crypto/ed25519"
+	"errors"
+	"io"
+	"math/rand/v2"
+	"sync"
+	"testing"
+	"time"
+
+	"sinkside/store/memory"
+	"sinkside/sync/hub"
+	"sinkside/sync/journal"
+	"sinkside/sync/jsontext"
+	"sinkside/sync/link/host"
+	"sinkside/sync/wire"
+)
+
+// patience is how long a test waits for what must come.
+const patience = 20 * time.Second
+
+var testKey = ed25519.NewKeyFromSeed([]byte("Marram House Textile Studio, 32b"))
+
+// id makes an ID that is the same in every run.
+func id(kind, n byte) journal.ID {
+	return journal.NewID(1_772_600_000_000+uint64(n), [10]byte{kind, n})
+}
+
+func job(n byte) journal.ID { return id('j', n) }
+func dev(n byte) journal.ID { return id('d', n) }
+
+// studio is a studio machine in a test: a hub over a store in memory.
+type studio struct {
+	t     testing.TB
+	store *memory.Store
+	hub   *hub.Hub
+
+	mu     sync.Mutex
+	events []hub.Event
+}
+
+func newStudio(t testing.TB, store *memory.Store) *studio {
+	t.Helper()
+	s := &studio{t: t, store: store}
+	s.start()
+	return s
+}
+
+func (s *studio) start() {
+	h, err := hub.New(hub.Config{
+		Store: s.store, Key: testKey,
+		Summarise: s.summarise,
+		Report: func(e hub.Event) {
+			s.mu.Lock()
+			defer s.mu.Unlock()
+			s.events = append(s.events, e)
+		},
+		Settle: time.Millisecond, Probe: 5 * time.Millisecond,
+	})
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	s.hub = h
+}
+
+// summarise says open until the entry that came last in a chain closes it: a
+// stand-in for the fold.
+func (s *studio) summarise(job journal.ID, _ []journal.Entry) (hub.Summary, error) {
+	open, count := true, 0
+	var last journal.Time
+	err := s.store.AllHeads(func(h journal.ChainHead) error {
+		if h.Job != job {
+			return nil
+		}
+		return s.store.Range(h.Chain, 1, func(line []byte) error {
+			e, err := journal.Parse(line)
+			if err != nil {
+				return err
+			}
+			count++
+			if (e.Kind == "close" || e.Kind == "reopen") && e.T > last {
+				open, last = e.Kind == "reopen", e.T
+			}
+			return nil
+		})
+	})
+	w := jsontext.Writer{}
+	w.Begin('{')
+	w.Key("job")
+	w.Str(job.String())
+	w.Key("entries")
+	w.Int(int64(count))
+	w.End('}')
+	return hub.Summary{Text: w.B, Open: open}, err
+}
+
+// device is a device in a test and its connection, if it has one.
+type device struct {
+	*host.Device
+	studio *studio
+	cancel context.CancelFunc
+	ended  chan error
+	mu     sync.Mutex
+}
+
+func (s *studio) device(n byte) *device { return s.deviceWith(host.NewMemory(dev(n)), host.Options{}) }
+
+func (s *studio) deviceWith(mem *host.Memory, o host.Options) *device {
+	return &device{Device: host.New(mem, o), studio: s}
+}
+
+func (d *device) id() (id journal.ID) {
+	d.Look(func(v host.View) { id = v.Memory.Dev })
+	return id
+}
+
+// connect starts a session; the connection breaks after limit bytes, if there
+// is a limit.
+func (d *device) connect(faults faults) {
+	near, far := pipe(faults)
+	d.connectOver(near, far)
+}
+
+func (d *device) connectOver(near, far *end) {
+	ctx, cancel := context.WithCancel(context.Background())
+	d.mu.Lock()
+	d.cancel, d.ended = cancel, make(chan error, 1)
+	ended := d.ended
+	d.mu.Unlock()
+	me, h := d.id(), d.studio.hub
+	go func() { _ = h.Serve(ctx, far, me) }()
+	go func() {
+		ended <- d.Run(ctx, near)
+		cancel()
+	}()
+}
+
+// disconnect ends the session and waits for its end.
+func (d *device) disconnect() error {
+	d.cancel()
+	return d.wait()
+}
+
+func (d *device) wait() error {
+	err := <-d.ended
+	d.ended <- err
+	return err
+}
+
+func (d *device) write(t testing.TB, job journal.ID, kind, body string) journal.Entry {
+	t.Helper()
+	e, err := d.Write(journal.Draft{Job: job, At: "2026-03-04T10:02:11+01:00", By: "RV", Kind: kind, BV: 1, Body: jsontext.Value(body)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return e
+}
+
+// until waits for a condition on what a device holds.
+func (d *device) until(t testing.TB, what string, cond func(host.View) bool) {
+	t.Helper()
+	ctx, cancel := context.WithTimeout(context.Background(), patience)
+	defer cancel()
+	if err := d.Wait(ctx, cond); err != nil {
+		d.Look(func(v host.View) {
+			t.Fatalf("waited in vain: %s; status %+v, chains %v", what, v.Status, lengths(v.Memory))
+		})
+	}
+}
+
+func lengths(m *host.Memory) map[string]int {
+	out := map[string]int{}
+	for c, es := range m.Chains {
+		out[c.Job.String()[20:]+"/"+c.Dev.String()[20:]] = len(es)
+	}
+	return out
+}
+
+func caughtUp(v host.View) bool { return v.All && v.Status.Unsent == 0 }
+
+func has(name journal.Name) func(host.View) bool {
+	return func(v host.View) bool {
+		for _, es := range v.Memory.Chains {
+			for _, e := range es {
+				if e.Name == name {
+					return true
+				}
+			}
+		}
+		return false
+	}
+}
+
+// faults are what a connection suffers. The zero value suffers nothing.
+type faults struct {
+	cutAfter  int // bytes, both ways together; 0: never
+	duplicate int // one message in so many is delivered twice; 0: none
+	swap      int // one message in so many changes places with the next
+	seed      uint64
+	maxIn     int // messages that may wait to be read; 0: many
+}
+
+var errCut = errors.New("connection cut")
+
+// wireState is what both ends of a pipe share.
+type wireState struct {
+	mu     sync.Mutex
+	left   int
+	cuts   bool
+	rng    *rand.Rand
+	faults faults
+	closed chan struct{}
+	once   sync.Once
+	bytes  int
+	close  *wire.Close
+}
+
+// end is one end of a pipe.
+type end struct {
+	st   *wireState
+	in   chan []byte
+	peer *end
+	held []byte // waits to change places with the next
+}
+
+func pipe(f faults) (near, far *end) {
+	st := &wireState{left: f.cutAfter, cuts: f.cutAfter > 0, faults: f, closed: make(chan struct{}), rng: rand.New(rand.NewPCG(f.seed, 1))}
+	depth := f.maxIn
+	if depth == 0 {
+		depth = 1024
+	}
+	near, far = &end{st: st, in: make(chan []byte, depth)}, &end{st: st, in: make(chan []byte, depth)}
+	near.peer, far.peer = far, near
+	return near, far
+}
+
+func (e *end) Read(ctx context.Context) ([]byte, error) {
+	select {
+	case msg := <-e.in:
+		return msg, nil
+	default:
+	}
+	select {
+	case msg := <-e.in:
+		return msg, nil
+	case <-e.st.closed:
+		select { // what was sent before the end still arrives
+		case msg := <-e.in:
+			return msg, nil
+		default:
+		}
+		if c := e.st.reason(); c != nil {
+			return nil, c
+		}
+		return nil, io.EOF
+	case <-ctx.Done():
+		return nil, ctx.Err()
+	}
+}
+
+func (s *wireState) reason() *wire.Close {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.close
+}
+
+func (e *end) Write(msg []byte) error {
+	out, err := e.shuffle(append([]byte(nil), msg...))
+	if err != nil {
+		_ = e.Close(0, "")
+		return err
+	}
+	for _, m := range out {
+		select {
+		case <-e.st.closed:
+			return io.EOF
+		case e.peer.in <- m:
+		}
+	}
+	return nil
+}
+
+// shuffle decides what of a message arrives: the byte at which the connection
+// is cut takes its whole message with it.
+func (e *end) shuffle(msg []byte) ([][]byte, error) {
+	s := e.st
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.bytes += len(msg)
+	if s.cuts {
+		if s.left -= len(msg); s.left < 0 {
+			return nil, errCut
+		}
+	}
+	out := [][]byte{msg}
+	if k := s.faults.duplicate; k > 0 && s.rng.IntN(k) == 0 {
+		out = append(out, msg)
+	}
+	if e.held != nil {
+		out, e.held = append(out, e.held), nil
+	} else if k := s.faults.swap; k > 0 && s.rng.IntN(k) == 0 {
+		e.held = msg
+		return nil, nil
+	}
+	return out, nil
+}
+
+func (e *end) Close(code int, reason string) error {
+	e.st.mu.Lock()
+	if e.st.close == nil && code >= 4000 {
+		e.st.close = &wire.Close{Code: code, Reason: reason}
+	}
+	e.st.mu.Unlock()
+	e.st.once.Do(func() { close(e.st.closed) })
+	return nil
+}

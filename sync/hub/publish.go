@@ -1,0 +1,200 @@
+package hub
+
+import (
+	"fmt"
+	"slices"
+
+	"sinkside/sync/journal"
+	"sinkside/sync/wire"
+)
+
+// commit is what one call of the store added: entries of one device, each chain
+// in order.
+type commit struct {
+	entries []journal.Entry
+	from    *session // nil: the studio machine itself
+}
+
+// commit queues what was stored for publishing. The device lock is held, so
+// that a chain's commits queue in order.
+func (h *Hub) commit(c commit) {
+	h.mu.Lock()
+	h.pending = append(h.pending, c)
+	h.mu.Unlock()
+	select {
+	case h.wake <- struct{}{}:
+	default:
+	}
+}
+
+// Add stores entries that did not come from a device's session, such as a file
+// that was imported, and publishes what was new. It returns the store's
+// verdicts.
+func (h *Hub) Add(es []journal.Entry) ([]journal.Verdict, error) {
+	byDev := map[journal.ID][]int{}
+	for i := range es {
+		byDev[es[i].Dev] = append(byDev[es[i].Dev], i)
+	}
+	out := make([]journal.Verdict, len(es))
+	for dev, at := range byDev {
+		if err := h.addOf(dev, es, at, out); err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+func (h *Hub) addOf(dev journal.ID, es []journal.Entry, at []int, out []journal.Verdict) error {
+	unlock := h.devices.lock(dev)
+	defer unlock()
+	part := make([]journal.Entry, len(at))
+	for k, i := range at {
+		part[k] = es[i]
+	}
+	verdicts, err := h.cfg.Store.Append(part)
+	if err != nil {
+		return fmt.Errorf("append: %w", err)
+	}
+	var fresh []journal.Entry
+	for k, i := range at {
+		out[i] = verdicts[k]
+		if verdicts[k] == journal.Stored {
+			fresh = append(fresh, es[i])
+		}
+	}
+	if len(fresh) > 0 {
+		h.commit(commit{entries: fresh})
+	}
+	return nil
+}
+
+// publishing publishes commits until the hub closes. Those that wait together
+// share their frames.
+func (h *Hub) publishing() {
+	for {
+		select {
+		case <-h.wake:
+			h.publish()
+		case <-h.ctx.Done():
+			h.publish()
+			return
+		}
+	}
+}
+
+// news is what is new of one treatment.
+type news struct {
+	job     journal.ID
+	entries []journal.Entry
+	from    *session // whose it is alone; nil when several wrote
+	frames  []*shared
+}
+
+func (h *Hub) publish() {
+	h.mu.Lock()
+	commits := h.pending
+	h.pending = nil
+	byJob := gather(commits)
+	for _, n := range byJob {
+		if h.hasReader(n) {
+			h.mu.Unlock()
+			n.build(h)
+			h.mu.Lock()
+		}
+	}
+	for _, n := range byJob {
+		h.deliver(n)
+	}
+	h.mu.Unlock()
+	for _, n := range byJob {
+		h.sums.changed(n.job, n.entries)
+	}
+}
+
+func gather(commits []commit) []*news {
+	var out []*news
+	at := map[journal.ID]*news{}
+	for _, c := range commits {
+		for _, e := range c.entries {
+			n := at[e.Job]
+			if n == nil {
+				n = &news{job: e.Job, from: c.from}
+				at[e.Job] = n
+				out = append(out, n)
+			}
+			if n.from != c.from {
+				n.from = nil
+			}
+			n.entries = append(n.entries, e)
+		}
+	}
+	return out
+}
+
+// build makes the frames, chain by chain, each run with its receipt.
+func (n *news) build(h *Hub) {
+	if n.frames != nil {
+		return
+	}
+	byChain := slices.Clone(n.entries)
+	slices.SortStableFunc(byChain, func(a, b journal.Entry) int { return a.Chain().Compare(b.Chain()) })
+	var b wire.Batch
+	flush := func() {
+		h.signRuns(b.Runs)
+		n.frames = append(n.frames, share(&wire.Entries{Runs: b.Runs}))
+		b = wire.Batch{}
+	}
+	for _, e := range byChain {
+		if !b.Add(e.Chain(), e) {
+			flush()
+			b.Add(e.Chain(), e)
+		}
+	}
+	flush()
+}
+
+// hasReader says whether a session besides the author's will be sent this.
+// Hub.mu is held.
+func (h *Hub) hasReader(n *news) bool {
+	fresh := h.isNew(n.job)
+	for s := range h.sessions {
+		if s != n.from && (s.live[n.job] || fresh && s.ready) {
+			return true
+		}
+	}
+	return false
+}
+
+// isNew says that nothing was published of a treatment yet.
+func (h *Hub) isNew(id journal.ID) bool {
+	j := h.jobs[id]
+	return j == nil || len(j.heads) == 0
+}
+
+// deliver moves the published heads on and queues the frames for every session
+// that is live in the treatment. A new treatment is open, and everyone who is
+// connected has all there was of it: nothing. Hub.mu is held.
+func (h *Hub) deliver(n *news) {
+	fresh := h.isNew(n.job)
+	j := h.job(n.job)
+	if fresh {
+		j.open = true
+	}
+	for _, e := range n.entries {
+		if head := j.heads[e.Dev]; e.N == head.N+1 {
+			j.heads[e.Dev] = journal.Head{N: e.N, Name: e.Name}
+		}
+	}
+	for s := range h.sessions {
+		if fresh && s.ready {
+			s.live[n.job] = true
+		}
+		if !s.live[n.job] || s == n.from {
+			continue
+		}
+		n.build(h)
+		for _, f := range n.frames {
+			s.send(f)
+		}
+	}
+}

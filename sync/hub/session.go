@@ -1,0 +1,277 @@
+package hub
+
+import (
+	"context"
+	"errors"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"sinkside/sync/journal"
+	"sinkside/sync/wire"
+	"sinkside/sync/wire/deflate"
+)
+
+// Conn is a connection that carries messages. Read and Write are called by one
+// goroutine each, Close by any; it makes the others return. Deadlines, and a
+// limit of wire.MaxFrame bytes for a message, are the transport's part.
+type Conn interface {
+	Read(ctx context.Context) ([]byte, error)
+	Write(msg []byte) error
+	Close(code int, reason string) error
+}
+
+// session is one connection of one device.
+type session struct {
+	hub  *Hub
+	conn Conn
+	dev  journal.ID
+	in   chan wire.Frame
+	out  queue
+
+	inflate atomic.Bool // the device takes deflated frames
+
+	// Guarded by Hub.mu.
+	live     map[journal.ID]bool // sent everything published; what is new follows
+	explicit map[journal.ID]bool // opened by a person
+	sumLive  bool                // the same, of the summaries
+	ready    bool                // greeted
+
+	// The worker's own.
+	greeted bool
+	heads   []wire.Held              // of a Heads that goes on
+	acked   map[journal.Chain]uint64 // own chains: acknowledged in this session
+	wanted  map[journal.Chain]journal.Head
+	forked  map[journal.Chain]uint64     // own chains: first refused place
+	back    map[journal.Chain]*returning // others' chains on their way back
+	blobs   blobSession
+
+	closing sync.Once
+	cause   error
+	done    chan struct{} // closed when cause is set
+}
+
+// Serve runs a session of a device until the connection ends or ctx does, and
+// says why: a *wire.Close when the hub ended it, else the transport's error.
+func (h *Hub) Serve(ctx context.Context, conn Conn, dev journal.ID) error {
+	s := &session{
+		hub: h, conn: conn, dev: dev,
+		in:       make(chan wire.Frame, 6),
+		live:     map[journal.ID]bool{},
+		explicit: map[journal.ID]bool{},
+		acked:    map[journal.Chain]uint64{},
+		wanted:   map[journal.Chain]journal.Head{},
+		forked:   map[journal.Chain]uint64{},
+		back:     map[journal.Chain]*returning{},
+		done:     make(chan struct{}),
+	}
+	s.out.init()
+	s.blobs.init()
+	if !h.enter(s) {
+		_ = conn.Close(wire.GoingAway.Code, wire.GoingAway.Reason)
+		return wire.GoingAway
+	}
+	defer h.leave(s)
+
+	hello := time.AfterFunc(h.cfg.HelloWithin, func() { s.drop(wire.NoHello) })
+	defer hello.Stop()
+	unwatch := context.AfterFunc(ctx, func() { s.drop(context.Cause(ctx)) })
+	defer unwatch()
+
+	var wg sync.WaitGroup
+	wg.Go(s.writing)
+	wg.Go(func() { s.working(hello) })
+	s.reading(ctx)
+	wg.Wait()
+	s.blobs.wg.Wait()
+	return s.cause
+}
+
+// enter adds a session; the oldest one of a device that has too many ends.
+func (h *Hub) enter(s *session) bool {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if h.ended {
+		return false
+	}
+	n := 0
+	for other := range h.sessions {
+		if other.dev == s.dev {
+			n++
+		}
+	}
+	if n >= maxSessions {
+		for other := range h.sessions {
+			if other.dev == s.dev {
+				other.drop(wire.TooMany)
+				break
+			}
+		}
+	}
+	h.sessions[s] = struct{}{}
+	h.wg.Add(1)
+	return true
+}
+
+func (h *Hub) leave(s *session) {
+	h.mu.Lock()
+	delete(h.sessions, s)
+	h.mu.Unlock()
+	h.wg.Done()
+}
+
+// end ends the session, once: the writer sends what was queued, which may say
+// more of the cause, and closes the connection.
+func (s *session) end(cause error) {
+	s.closing.Do(func() {
+		s.cause = cause
+		close(s.done)
+		s.out.close(false)
+	})
+}
+
+// drop ends the session at once: nothing that was queued is sent any more.
+func (s *session) drop(cause error) {
+	s.closing.Do(func() {
+		s.cause = cause
+		close(s.done)
+		s.out.close(true)
+		// Not here: the caller may hold Hub.mu, and the writer may sit in a write.
+		s.hub.wg.Go(s.hangUp)
+	})
+}
+
+// reading parses frames until the connection ends.
+func (s *session) reading(ctx context.Context) {
+	defer close(s.in)
+	for {
+		msg, err := s.conn.Read(ctx)
+		if err != nil {
+			s.end(err)
+			return
+		}
+		f, err := parse(msg)
+		if err != nil {
+			s.end(err)
+			return
+		}
+		select {
+		case s.in <- f:
+		case <-s.done:
+			return
+		}
+	}
+}
+
+func parse(msg []byte) (wire.Frame, error) {
+	plain, err := wire.Unpack(msg, deflate.Inflate)
+	if err != nil {
+		return nil, badFrame(err)
+	}
+	f, err := wire.Parse(plain)
+	if err != nil {
+		return nil, badFrame(err)
+	}
+	return f, nil
+}
+
+func badFrame(err error) error {
+	var e *wire.Error
+	if errors.As(err, &e) {
+		return &frameError{wire.Close{Code: wire.CodeBadFrame, Reason: e.Name}, e}
+	}
+	return err
+}
+
+// frameError keeps what was wrong with a frame beside the close that says so.
+type frameError struct {
+	close wire.Close
+	err   error
+}
+
+func (e *frameError) Error() string   { return e.err.Error() }
+func (e *frameError) Unwrap() []error { return []error{e.err, &e.close} }
+
+// working handles frames in order. Pushes that wait together are kept together.
+func (s *session) working(hello *time.Timer) {
+	var next wire.Frame
+	for !s.over() {
+		f := next
+		next = nil
+		if f == nil {
+			var ok bool
+			if f, ok = <-s.in; !ok {
+				return
+			}
+		}
+		if p, ok := f.(*wire.Push); ok && s.greeted {
+			pushes := []*wire.Push{p}
+			pushes, next = s.morePushes(pushes)
+			s.keep(pushes)
+			continue
+		}
+		if err := s.handle(f); err != nil {
+			s.end(err)
+		}
+		if s.greeted {
+			hello.Stop()
+		}
+	}
+}
+
+func (s *session) over() bool {
+	select {
+	case <-s.done:
+		return true
+	default:
+		return false
+	}
+}
+
+// maxTogether is how many pushes one call of the store takes: about a megabyte.
+const maxTogether = 8
+
+func (s *session) morePushes(pushes []*wire.Push) ([]*wire.Push, wire.Frame) {
+	for len(pushes) < maxTogether {
+		select {
+		case f, ok := <-s.in:
+			if !ok {
+				return pushes, nil
+			}
+			p, isPush := f.(*wire.Push)
+			if !isPush {
+				return pushes, f
+			}
+			pushes = append(pushes, p)
+		default:
+			return pushes, nil
+		}
+	}
+	return pushes, nil
+}
+
+func (s *session) handle(f wire.Frame) error {
+	if hello, ok := f.(*wire.Hello); ok != !s.greeted {
+		return wire.OutOfTurn
+	} else if ok {
+		return s.hello(hello)
+	}
+	switch f := f.(type) {
+	case *wire.Heads:
+		return s.takeHeads(f)
+	case *wire.Subscribe:
+		return s.subscribe(f)
+	case *wire.Unsubscribe:
+		s.unsubscribe(f)
+	case *wire.BlobOffer:
+		return s.blobOffer(f)
+	case *wire.BlobChunk:
+		s.blobChunk(f)
+	case *wire.BlobWant:
+		return s.blobWant(f)
+	case *wire.Skipped:
+	default:
+		return wire.OutOfTurn
+	}
+	return nil
+}

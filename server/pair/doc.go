@@ -31,7 +31,7 @@
 //	gate.Mount(mux)                                    // the routes named below
 //	handler := gate.Guard(mux)                         // outermost on both app listeners
 //
-//	page, err := trust.New(trust.Options{Root: ca.Root(), Studio: studio, AppURL: site.Place().TLSURL})
+//	page, err := trust.New(trust.Options{Authority: ca, Studio: studio, AppURL: site.Place().TLSURL})
 //	http.Serve(trustListener, page)                    // plain HTTP: no gate, no cookie, no code
 //
 //	code, err := reg.NewCode()                         // for the links that are printed at the start

@@ -26,6 +26,7 @@ import (
 	"net/netip"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 )
@@ -123,6 +124,13 @@ func (a *Authority) Made() bool { return a.made }
 
 // Root is the root certificate in DER, the form that phones install.
 func (a *Authority) Root() []byte { return a.root.Raw }
+
+// RootName is how phones list the root among their certificates.
+func (a *Authority) RootName() string { return a.root.Subject.CommonName }
+
+// VouchesFor lists the host names for which the authority can vouch, besides
+// private addresses.
+func (a *Authority) VouchesFor() []string { return slices.Clone(a.inter.PermittedDNSDomains) }
 
 // Expires is when the authority itself ends and must be replaced.
 func (a *Authority) Expires() time.Time { return a.inter.NotAfter }

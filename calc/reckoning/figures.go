@@ -1,6 +1,7 @@
 package reckoning
 
 import (
+	"slices"
 	"strings"
 
 	"sinkside/calc/unit"
@@ -13,14 +14,33 @@ const shownFigures = 3
 // figure is one number of a result while it is being worked out, in the own
 // unit of its kind.
 type figure struct {
-	name   string
-	base   float64
-	low    float64 // at the corners of what is uncertain; both 0 where nothing is
-	high   float64
-	spread bool
+	name string
+	// factors are what the figure is the product of, mostly one. Each of them
+	// must only rise or only fall as one input rises. A product of two that go
+	// opposite ways, as rinses needed × water for each, does neither, and is
+	// given as two factors.
+	factors   []float64
+	lows      []float64 // the least and the greatest of each factor; nil where nothing is uncertain
+	highs     []float64
+	rangeless bool // has no range, since at some edge of the ± it cannot be reckoned
 }
 
-func fig(name string, base float64) figure { return figure{name: name, base: base} }
+func fig(name string, factors ...float64) figure { return figure{name: name, factors: factors} }
+
+func product(factors []float64) float64 {
+	x := 1.0
+	for _, f := range factors {
+		x *= f
+	}
+	return x
+}
+
+func (f figure) base() float64 { return product(f.factors) }
+func (f figure) low() float64  { return product(f.lows) }
+func (f figure) high() float64 { return product(f.highs) }
+
+// spread reports whether the figure has a range.
+func (f figure) spread() bool { return f.lows != nil && !f.rangeless && f.low() < f.high() }
 
 func figureNamed(figures []figure, name string) (figure, bool) {
 	for _, f := range figures {
@@ -31,11 +51,10 @@ func figureNamed(figures []figure, name string) (figure, bool) {
 	return figure{}, false
 }
 
-// spreadOver gives each figure its range: the least and the greatest it becomes
-// when every uncertain input is moved to either end of its own range, in every
-// combination. That is the whole range, because each figure here only rises or
-// only falls as one input rises. A figure that some corner does not have keeps
-// no range.
+// spreadOver gives each figure its range: the least and the greatest that its
+// factors become when every uncertain input is moved to either end of its own
+// range, in every combination. Since each factor only rises or only falls as one
+// input rises, no point between leaves that range.
 func (s *sheet) spreadOver(figures []figure) *Problem {
 	var uncertain []*answer
 	for i := range s.answers {
@@ -48,14 +67,11 @@ func (s *sheet) spreadOver(figures []figure) *Problem {
 	}
 	for i := range figures {
 		f := &figures[i]
-		f.low, f.high, f.spread = f.base, f.base, true
+		f.lows, f.highs = slices.Clone(f.factors), slices.Clone(f.factors)
 	}
 	defer func() {
 		for _, a := range uncertain {
 			a.at = a.base
-		}
-		for i := range figures {
-			figures[i].spread = figures[i].spread && figures[i].low < figures[i].high
 		}
 	}()
 	for corner := range 1 << len(uncertain) {
@@ -80,10 +96,12 @@ func widenAll(figures, at []figure) {
 		f := &figures[i]
 		g, ok := figureNamed(at, f.name)
 		if !ok {
-			f.spread = false
+			f.rangeless = true
 			continue
 		}
-		f.low, f.high = min(f.low, g.base), max(f.high, g.base)
+		for k, x := range g.factors {
+			f.lows[k], f.highs[k] = min(f.lows[k], x), max(f.highs[k], x)
+		}
 	}
 }
 
@@ -91,9 +109,9 @@ func widenAll(figures, at []figure) {
 func (s *sheet) value(f figure) Value {
 	spec := s.r.spec(f.name)
 	u := mustUnit(spec.Unit)
-	v := Value{Name: f.name, Title: spec.Title, Value: u.Of(f.base), Unit: spec.Unit, Shown: s.shown(spec, f)}
-	if f.spread {
-		low, high := u.Of(f.low), u.Of(f.high)
+	v := Value{Name: f.name, Title: spec.Title, Value: u.Of(f.base()), Unit: spec.Unit, Shown: s.shown(spec, f)}
+	if f.spread() {
+		low, high := u.Of(f.low()), u.Of(f.high())
 		v.Low, v.High = &low, &high
 	}
 	return v
@@ -114,21 +132,21 @@ func (s *sheet) shown(spec ResultSpec, f figure) string {
 	if spec.kind == unit.FractionKind {
 		return shownShare(f)
 	}
-	units := unit.Handy(spec.kind, f.base, s.system())
+	units := unit.Handy(spec.kind, f.base(), s.system())
 	if len(units) == 0 {
 		units = []unit.Unit{mustUnit(spec.Unit)}
 	}
-	out := []string{units[0].Write(f.base, shownFigures) + shownRange(units[0], f)}
+	out := []string{units[0].Write(f.base(), shownFigures) + shownRange(units[0], f)}
 	for _, u := range units[1:] {
-		out = append(out, u.Write(f.base, shownFigures))
+		out = append(out, u.Write(f.base(), shownFigures))
 	}
 	return strings.Join(out, ", ")
 }
 
 // shownRange writes a range in brackets; nothing where rounding hides it.
 func shownRange(u unit.Unit, f figure) string {
-	low, high := unit.Text(u.Of(f.low), shownFigures), u.Write(f.high, shownFigures)
-	if !f.spread || low == unit.Text(u.Of(f.high), shownFigures) {
+	low, high := unit.Text(u.Of(f.low()), shownFigures), u.Write(f.high(), shownFigures)
+	if !f.spread() || low == unit.Text(u.Of(f.high()), shownFigures) {
 		return ""
 	}
 	return " (" + low + " to " + high + ")"
@@ -159,17 +177,17 @@ const least = 1e-6
 // shownShare writes a share as per cent and as one part in so many.
 func shownShare(f figure) string {
 	percent := mustUnit("%")
-	if f.base < least {
+	if f.base() < least {
 		return "less than " + percent.Write(least, shownFigures)
 	}
-	out := percent.Write(f.base, shownFigures)
-	if f.spread && f.low < least {
-		out += " (up to " + percent.Write(f.high, shownFigures) + ")"
+	out := percent.Write(f.base(), shownFigures)
+	if f.spread() && f.low() < least {
+		out += " (up to " + percent.Write(f.high(), shownFigures) + ")"
 	} else {
 		out += shownRange(percent, f)
 	}
-	if f.base < 0.1 {
-		out += ", 1 part in " + unit.Text(1/f.base, shownFigures)
+	if f.base() < 0.1 {
+		out += ", 1 part in " + unit.Text(1/f.base(), shownFigures)
 	}
 	return out
 }

@@ -29,6 +29,9 @@ func (in *Input) setUp() {
 		in.units = append(in.units, u)
 		in.Ranges = append(in.Ranges, in.rangeIn(u, base, given))
 	}
+	if in.Kind == Number && in.Of == "" {
+		in.Ranges = append(in.Ranges, Range{"", in.Min, in.Max})
+	}
 	// Empty and not nil: a form gets lists.
 	in.Units = append([]string{}, in.Units...)
 	in.Is = append([]string{}, in.Is...)
@@ -75,6 +78,9 @@ func inwards(x float64, side int) float64 {
 	// a short number again.
 	units, _ := strconv.Atoi(strings.Replace(mantissa, ".", "", 1))
 	power, _ := strconv.Atoi(exponent)
+	if units == 100 && side < 0 { // below a power of ten the last figure is finer
+		units, power = 1000, power-1
+	}
 	return parse(strconv.Itoa(units+side) + "e" + strconv.Itoa(power-figures+1))
 }
 

@@ -118,14 +118,14 @@ func bestOf(s *sheet) int {
 func rinseFigures(s *sheet) ([]figure, *Problem) {
 	kept, portion := keptOf(s), portionOf(s)
 	var out []figure
-	add := func(name string, base float64) { out = append(out, fig(name, base)) }
+	add := func(name string, factors ...float64) { out = append(out, fig(name, factors...)) }
 	if s.has("n") {
 		out = append(out, afterN(s, kept, portion)...)
 	}
 	if s.has("target") {
 		if n, ok := rinse.Needed(kept, portion, unit.Fraction(s.base("target"))); ok {
 			add("needed", float64(n))
-			add("needed_water", float64(n)*portion.Litres())
+			add("needed_water", float64(n), portion.Litres())
 		}
 	}
 	if s.has("water") && s.has("least") {

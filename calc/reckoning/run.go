@@ -66,6 +66,11 @@ func (s *sheet) result(figures []figure) Result {
 	for i := range s.answers {
 		s.answers[i].convert(&out)
 	}
+	for _, f := range figures {
+		if f.rangeless {
+			out.work(s.r.spec(f.name).Title+": no range is given, since at the edge of the ± it cannot be reckoned.", "", "", "")
+		}
+	}
 	s.r.explain(s, &out)
 	return out
 }
@@ -111,7 +116,7 @@ func (r *Result) value(name string) (float64, bool) {
 // needed, and the fuzz test holds them to it.
 func unsound(figures []figure) *Problem {
 	for _, f := range figures {
-		for _, x := range []float64{f.base, f.low, f.high} {
+		for _, x := range []float64{f.base(), f.low(), f.high()} {
 			if math.IsNaN(x) || math.IsInf(x, 0) || x < 0 {
 				return &Problem{Say: "These inputs together give no sensible answer (" + f.name + ")."}
 			}

@@ -62,20 +62,30 @@ func (s *sheet) take(key string, v jsontext.Value) error {
 		s.takeText(a, v)
 		return nil
 	}
-	return jsontext.Members(v, func(part string, v jsontext.Value) error {
-		switch part {
-		case "value":
+	s.takeParts(a, v)
+	return nil
+}
+
+// takeParts notes {"value": ..., "unit": ...}, and what is wrong with it once
+// the value is known.
+func (s *sheet) takeParts(a *answer, v jsontext.Value) {
+	wrong := ""
+	_ = jsontext.Members(v, func(part string, v jsontext.Value) error {
+		switch {
+		case part == "value":
 			s.takeText(a, v)
-		case "unit":
-			var err error
-			if a.unit, err = v.Text(); err != nil && v.Kind() != jsontext.Null {
-				s.fault(a, "the unit is to be a text.")
-			}
-		default:
-			s.fault(a, "it has a value and a unit, nothing besides.")
+		case part != "unit":
+			wrong = "it has a value and a unit, nothing besides."
+		case v.Kind() == jsontext.String:
+			a.unit, _ = v.Text()
+		case v.Kind() != jsontext.Null:
+			wrong = "the unit is to be a text."
 		}
 		return nil
 	})
+	if wrong != "" {
+		s.fault(a, wrong)
+	}
 }
 
 func (s *sheet) takeText(a *answer, v jsontext.Value) {

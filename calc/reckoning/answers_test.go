@@ -1,0 +1,219 @@
+package reckoning
+
+import (
+	"slices"
+	"strings"
+	"testing"
+)
+
+func TestFiguresAreShownInThePersonsUnits(t *testing.T) {
+	rows := []struct {
+		name, reckoning string
+		form            form
+		figure, want    string
+	}{
+		{"metric", "solution", form{"litres": 40, "target": 2.34, "active": 28, "density": 1.04}, "product_volume", "321 mL"},
+		{"US gallons", "solution", form{"litres": in(10, "US gal"), "target": 2.34, "active": 28, "density": 1.04}, "product_volume", "304 mL, 10.3 US fl oz"},
+		{"US gallons, a mass", "solution", form{"litres": in(10, "US gal"), "target": 2.34, "active": 28}, "product_mass", "316 g, 11.2 oz"},
+		{"imperial gallons", "solution", form{"litres": "10 imp gal", "target": 2.34, "active": 28, "density": 1.04}, "product_volume", "365 mL, 12.9 imp fl oz"},
+		{"inches leave the gallon open", "tray", form{"length": "36 in", "width": "24 in", "depth": "6 in"}, "litres", "85 L, 22.4 US gal, 18.7 imp gal"},
+		{"pounds", "tray", form{"length": 90, "width": 60, "depth": 10, "tray_mass": in(13, "lb")}, "filled_mass", "59.8 kg, 132 lb"},
+		{"a range", "solution", form{"litres": 40, "target": 2.34, "active": 28, "active_pm": 2}, "product_mass", "334 g (312 to 360 g)"},
+		{"a range that rounding hides", "solution", form{"litres": 40, "target": 2.34, "active": 28, "density": 1.04, "density_pm": "0,01"}, "water", "39.7 L"},
+		{"a share", "rinse", form{"kept": 1, "fresh": 9, "n": 3}, "left", "0.1 %, 1 part in 1000"},
+		{"a share with its range", "rinse", form{"kept": 1, "kept_pm": 0.5, "fresh": 9, "n": 1}, "left", "10 % (5.26 to 14.3 %)"},
+		{"a share that means nothing", "rinse", form{"kept": 0.1, "fresh": 20, "n": 5}, "left", "less than 0.0001 %"},
+		{"a whole number with its range", "rinse", form{"kept": 1.5, "kept_pm": 1, "fresh": 10, "target": 1}, "needed", "3 (2 to 3)"},
+		{"times the CMC", "solution", form{"litres": 1, "target": 3.4944, "active": 28, "cmc": 2.34}, "multiple", "1.49 × CMC"},
+		{"a trace", "solution", form{"litres": "10 mL", "target": "1 mg/mL", "active": 50}, "product_mass", "20 mg"},
+	}
+	for _, r := range rows {
+		t.Run(r.name, func(t *testing.T) {
+			if got := valueOf(t, reckon(t, r.reckoning, r.form), r.figure).Shown; got != r.want {
+				t.Errorf("%s is shown as %q, want %q", r.figure, got, r.want)
+			}
+		})
+	}
+}
+
+func TestOnlyWhatAnUncertainInputBearsOnHasARange(t *testing.T) {
+	r := reckon(t, "solution", form{"litres": 40, "target": 2.34, "active": 28, "active_pm": 2})
+	if v := valueOf(t, r, "product_mass"); v.Low == nil || v.High == nil || *v.Low >= v.Value || *v.High <= v.Value {
+		t.Errorf("product_mass = %+v, want a range around it", v)
+	}
+	if v := valueOf(t, r, "active_mass"); v.Low != nil || v.High != nil {
+		t.Errorf("active_mass = %+v, want no range", v)
+	}
+	for _, v := range reckon(t, "tray", form{"length": 90, "width": 60, "depth": 10}).Values {
+		if v.Low != nil || v.High != nil {
+			t.Errorf("%s has a range and nothing was uncertain", v.Name)
+		}
+	}
+}
+
+func TestTheUsualMistakeStandsBesideTheRightFigure(t *testing.T) {
+	r := reckon(t, "solution", form{"litres": 40, "target": 2.34, "active": 28})
+	if right, wrong := valueOf(t, r, "product_mass"), valueOf(t, r, "mistaken_mass"); !near(wrong.Value, right.Value*0.28, 1e-12) {
+		t.Errorf("mistaken %v g beside %v g", wrong.Value, right.Value)
+	}
+	r = reckon(t, "solution", form{"litres": 10, "target": 5, "form": "liquid", "active": "30 % w/v"})
+	if wrong, weak := valueOf(t, r, "mistaken_volume"), valueOf(t, r, "mistaken_strength"); !near(wrong.Value, 50, 1e-12) || !near(weak.Value, 1.5, 1e-12) {
+		t.Errorf("mistaken: %v mL make %v g/L, want 50 and 1.5", wrong.Value, weak.Value)
+	}
+	for _, v := range reckon(t, "solution", form{"litres": 2, "target": 5, "form": "powder", "active": 100}).Values {
+		if strings.HasPrefix(v.Name, "mistaken") {
+			t.Errorf("a pure powder shows the mistake %s", v.Name)
+		}
+	}
+}
+
+func TestWhatCannotBeKnownIsListedAndNotMadeUp(t *testing.T) {
+	rows := []struct {
+		name    string
+		form    form
+		unknown []string
+	}{
+		{"paste, nothing more", form{"litres": 40, "target": 2.34, "active": 28}, []string{"product_volume", "multiple"}},
+		{"all known", form{"litres": 40, "target": 2.34, "active": 28, "density": 1.04, "cmc": 2.34}, nil},
+		{"stock by volume", form{"litres": 5, "target": 1, "form": "liquid", "active": "1 % w/v", "cmc": 2.34}, []string{"product_mass"}},
+		{"powder is never measured by volume", form{"litres": 5, "target": 1, "form": "powder", "active": 90, "cmc": 2.34}, nil},
+		{"strong, of unknown density", form{"litres": 1, "target": 100, "active": 50, "cmc": 2.34}, []string{"product_volume", "water"}},
+	}
+	for _, r := range rows {
+		t.Run(r.name, func(t *testing.T) {
+			result := reckon(t, "solution", r.form)
+			var got []string
+			for _, u := range result.Unknown {
+				got = append(got, u.Name)
+				if u.Say == "" || u.Title == "" {
+					t.Errorf("%s is unknown without a word", u.Name)
+				}
+				if _, both := result.value(u.Name); both {
+					t.Errorf("%s is both unknown and known", u.Name)
+				}
+			}
+			if !slices.Equal(got, r.unknown) {
+				t.Errorf("unknown are %v, want %v", got, r.unknown)
+			}
+		})
+	}
+}
+
+func TestCautionsFitTheInputs(t *testing.T) {
+	rows := []struct {
+		name, reckoning string
+		form            form
+		about, say      string
+	}{
+		{"every solution", "solution", form{"litres": 1, "target": 1, "active": 28}, People, "safety data sheet"},
+		{"splashes", "solution", form{"litres": 1, "target": 1, "active": 28}, People, "splashes"},
+		{"dust", "solution", form{"litres": 1, "target": 1, "form": "powder", "active": 28}, People, "no dust"},
+		{"below the CMC", "solution", form{"litres": 1, "target": "0.5 × CMC", "active": 28, "cmc": 2.34}, Object, "below the CMC"},
+		{"far above the CMC", "solution", form{"litres": 1, "target": "12 × CMC", "active": 28, "cmc": 2.34}, Object, "stronger than the 2 to 10"},
+		{"CMC unknown", "solution", form{"litres": 1, "target": 1, "active": 28}, Object, "CMC is not known"},
+		{"share for per cent", "solution", form{"litres": 1, "target": 0.1, "active": 0.28}, Object, "0.28 typed where 28 % was meant"},
+		{"a filled tray", "tray", form{"length": 90, "width": 60, "depth": 10, "tray_mass": 6}, People, "Never lift, carry or tip a filled tray: this one comes to 59.9 kg"},
+		{"a shallow end", "tray", form{"shape": "sloped", "length": 90, "width": 60, "shallow": 2, "deep": 10}, Object, "shallow end"},
+		{"adsorption", "rinse", form{"kept": 1, "fresh": 9, "n": 3}, Object, "hold surfactant back"},
+		{"a wet textile", "rinse", form{"dry_mass": 400, "pick_up": 120, "fresh": 9, "n": 3}, People, "comes to 880 g, without its support"},
+		{"water runs out", "rinse", form{"kept": 1, "fresh": 9, "n": 3, "water": 20}, Object, "runs out before 3 rinses"},
+		{"no spare water", "rinse", form{"kept": 1, "fresh": 9, "n": 3, "water": 30}, Object, "less than two spare rinses"},
+		{"target missed", "rinse", form{"kept": 1, "fresh": 9, "n": 1, "target": 1}, Object, "1 rinse planned do not reach"},
+		{"object not covered", "rinse", form{"kept": 1, "fresh": 5, "n": 1, "water": 30, "least": 8}, Object, "less than the least that covers"},
+	}
+	for _, r := range rows {
+		t.Run(r.name, func(t *testing.T) {
+			result := reckon(t, r.reckoning, r.form)
+			if !slices.ContainsFunc(result.Cautions, func(c Caution) bool { return c.About == r.about && strings.Contains(c.Say, r.say) }) {
+				t.Errorf("no caution about %s says %q: %+v", r.about, r.say, result.Cautions)
+			}
+		})
+	}
+	// A bath at just 1 × CMC is not below it, whatever the last bit says.
+	for _, c := range reckon(t, "solution", form{"litres": 1, "target": "1 × CMC", "active": 28, "cmc": 2.3}).Cautions {
+		if strings.Contains(c.Say, "below the CMC") {
+			t.Errorf("at 1 × CMC: %s", c.Say)
+		}
+	}
+}
+
+func TestPeopleComeFirst(t *testing.T) {
+	for name, f := range exampleForms {
+		object := false
+		for _, c := range reckon(t, name, f).Cautions {
+			object = object || c.About == Object
+			if object && c.About == People {
+				t.Errorf("%s: a caution about people comes after one about the object: %s", name, c.Say)
+			}
+		}
+	}
+}
+
+// exampleForms is one full form of each reckoning.
+var exampleForms = map[string]form{
+	"solution": {"litres": in("40", "L"), "litres_pm": "0,5", "target": in("3", "× CMC"), "form": "paste", "active": in("28", "% w/w"), "active_pm": "1", "density": "1,04", "density_pm": 0.01, "cmc": in(8.2, "mmol/L"), "cmc_pm": 0.2, "molar_mass": 288.378},
+	"tray":     {"shape": "sloped", "length": "90 cm", "width": "24 in", "shallow": "6", "deep": "14", "temperature": "77 °F", "tray_mass": "6 kg", "measure_pm": "5", "diameter": 40},
+	"rinse":    {"dry_mass": 400, "pick_up": 120, "pick_up_pm": 30, "fresh": 10, "fresh_pm": 0.5, "n": 4, "target": "0.1", "start": "2.34", "water": "12 US gal", "least": 8},
+}
+
+func TestDefaultsAndWhatIsNotUsedAreSaid(t *testing.T) {
+	r := reckon(t, "tray", form{"length": 90, "width": 60, "depth": 10, "diameter": 50})
+	var said []string
+	for _, w := range r.Working {
+		said = append(said, w.Say)
+	}
+	all := strings.Join(said, "\n")
+	for _, want := range []string{"does not bear on what was chosen: Diameter inside", "taken as usual: Water temperature 20 °C"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("the working does not say %q:\n%s", want, all)
+		}
+	}
+}
+
+func TestTheWorkingCanBeFollowed(t *testing.T) {
+	rows := []struct {
+		reckoning string
+		form      form
+		puts      []string
+	}{
+		{"solution", form{"litres": 40, "target": "1 × CMC", "active": 28, "density": 1.04, "cmc": 2.34},
+			[]string{"1 × 2.34 g/L = 2.34 g/L", "40 L × 2.34 g/L = 93.6 g", "93.6 g ÷ 0.28 = 334.3 g", "334.3 g ÷ 1.04 g/mL = 321.4 mL", "2.34 g/L × 0.28 = 0.6552 g/L", "40 L - 321.4 mL = 39.68 L"}},
+		{"solution", form{"litres": in(10, "US gal"), "target": in(10, "mmol/L"), "form": "powder", "active": 100, "molar_mass": 294.098},
+			[]string{"10 US gal = 37.854 L", "10 mmol/L × 294.1 g/mol = 2.941 g/L", "37.85 L × 2.941 g/L = 111.3 g", "111.3 g ÷ 1 = 111.3 g"}},
+		{"tray", form{"shape": "round", "diameter": 50, "depth": 8}, []string{"π × (50 cm)² ÷ 4 × 8 cm = 15.71 L", "15.71 L × 0.9982 kg/L at 20 °C = 15.68 kg"}},
+		{"rinse", form{"kept": 1.5, "fresh": 10, "n": 2, "target": 1}, []string{"1.5 L ÷ (1.5 L + 10 L) = 13.04 %", "100 % → 13.04 % → 1.701 %", "2.261, so 3"}},
+		{"rinse", form{"kept": 1, "fresh": 1, "n": 12}, []string{"100 % → 50 % → 25 % → 12.5 % → 6.25 % → 3.125 % → 1.562 % → 0.7812 % → 0.3906 % → … → 0.02441 %"}},
+	}
+	for _, r := range rows {
+		var puts []string
+		for _, w := range reckon(t, r.reckoning, r.form).Working {
+			puts = append(puts, w.Put)
+		}
+		for _, want := range r.puts {
+			if !slices.Contains(puts, want) {
+				t.Errorf("%s %v: no step puts %q; there are %q", r.reckoning, r.form, want, puts)
+			}
+		}
+	}
+}
+
+func TestAFigureThatSomeEdgeLacksSaysSo(t *testing.T) {
+	r := reckon(t, "rinse", form{"kept": 10, "kept_pm": 1, "fresh": 1, "target": 1})
+	if v := valueOf(t, r, "needed"); v.Value != 49 || v.Low != nil || v.Shown != "49" {
+		t.Errorf("needed = %+v, want 49 without a range", v)
+	}
+	if !slices.ContainsFunc(r.Working, func(w Working) bool {
+		return strings.Contains(w.Say, "Rinses that reach what may be left: no range is given")
+	}) {
+		t.Errorf("the working does not say why: %+v", r.Working)
+	}
+}
+
+// Rinses needed fall as the water for each rises, so their product has its
+// extremes between the ends.
+func TestTheRangeOfAProductHoldsWhatLiesBetween(t *testing.T) {
+	r := reckon(t, "rinse", form{"kept": 1.5, "kept_pm": 0.7, "fresh": 10, "fresh_pm": 2, "target": 0.1})
+	if v := valueOf(t, r, "needed_water"); v.Low == nil || *v.Low > 24 || *v.High < 50 {
+		t.Errorf("needed_water = %+v, and 2.2 L kept with 10 L fresh takes 50 L", v)
+	}
+}

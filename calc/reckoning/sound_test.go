@@ -1,0 +1,247 @@
+package reckoning
+
+import (
+	"maps"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"sinkside/calc/unit"
+	"sinkside/sync/jsontext"
+)
+
+type fataler interface {
+	Helper()
+	Fatalf(string, ...any)
+}
+
+// mustBeSound holds an answer to what is true of every answer: it is there or
+// there are problems, all of it can be written, every number is finite and
+// physical.
+func mustBeSound(t fataler, name string, text []byte) {
+	t.Helper()
+	r, problems := Run(name, text)
+	door, ok := Answer(nil, name, text)
+	if err := jsontext.Valid(door); err != nil || ok != (len(problems) == 0) {
+		t.Fatalf("Answer(%s, %q) = %s, %v: %v", name, text, door, ok, err)
+	}
+	for _, p := range problems {
+		if p.Say == "" {
+			t.Fatalf("Run(%s, %q): a problem without a sentence: %+v", name, text, p)
+		}
+	}
+	if len(problems) > 0 {
+		if len(r.Values) > 0 {
+			t.Fatalf("Run(%s, %q) has both figures and problems", name, text)
+		}
+		return
+	}
+	if len(r.Values) == 0 || len(r.Cautions) == 0 || len(r.Working) == 0 {
+		t.Fatalf("Run(%s, %q) lacks figures, cautions or working: %+v", name, text, r)
+	}
+	for _, v := range r.Values {
+		mustBeFinite(t, v)
+	}
+	for _, bad := range []string{"NaN", "Inf", "null,\"unit\"", "e+", "-0 "} {
+		if strings.Contains(string(door), bad) {
+			t.Fatalf("Run(%s, %q) says %q: %s", name, text, bad, door)
+		}
+	}
+	mustBePhysical(t, r)
+}
+
+func mustBeFinite(t fataler, v Value) {
+	t.Helper()
+	ends := []float64{v.Value}
+	if v.Low != nil && v.High != nil {
+		ends = []float64{*v.Low, v.Value, *v.High}
+	}
+	if !slices.IsSorted(ends) || (v.Low == nil) != (v.High == nil) || v.Shown == "" || v.Title == "" {
+		t.Fatalf("figure %+v", v)
+	}
+	for _, x := range ends {
+		if math.IsNaN(x) || math.IsInf(x, 0) || x < 0 {
+			t.Fatalf("figure %+v holds %v", v, x)
+		}
+	}
+}
+
+// mustBePhysical holds figures against each other.
+func mustBePhysical(t fataler, r Result) {
+	t.Helper()
+	const slack = 1 + 1e-9
+	least := func(small, large string, scale float64) {
+		a, ok := r.value(small)
+		b, also := r.value(large)
+		if ok && also && a*scale > b*slack {
+			t.Fatalf("%s %v is more than %s %v", small, a, large, b)
+		}
+	}
+	least("active_mass", "product_mass", 1)
+	least("mistaken_strength", "strength", 1)
+	least("water_mass", "litres", 1) // water is never denser than a kilogram to the litre
+	least("litres", "water_mass", 0.99)
+	least("water_mass", "filled_mass", 1)
+	least("left", "single_left", 1) // splitting is never worse
+	for _, share := range []string{"left", "single_left", "best_left"} {
+		if x, ok := r.value(share); ok && x > 100 {
+			t.Fatalf("%s is %v %%", share, x)
+		}
+	}
+	for _, whole := range []string{"needed", "best_n"} {
+		if n, ok := r.value(whole); ok && (n < 1 || n > 50 || n != math.Floor(n)) {
+			t.Fatalf("%s is %v", whole, n)
+		}
+	}
+}
+
+// FuzzRun holds that no input whatever gives NaN, an infinity, a panic or an
+// unphysical answer.
+func FuzzRun(f *testing.F) {
+	for name, example := range exampleForms {
+		f.Add(name, []byte(example.json(f)))
+	}
+	for _, text := range []string{
+		`{}`, `[]`, `{"litres":1e308}`, `{"litres":"NaN","target":"Inf","active":"-0"}`, `{"kept":1e-300,"fresh":1e300,"n":50}`,
+		`{"litres":{"value":{"value":1}}}`, `{"litres":{"unit":"L"}}`, `{"litres":"1,234"}`, `{"litres":1,"target":"100 × CMC","cmc":50,"active":0.1}`,
+		`{"kept":500,"fresh":0.01,"n":50,"target":0.0001,"water":50000,"least":0.01}`, `{"shape":"sloped","length":1,"width":1,"shallow":0,"deep":0.1,"measure_pm":0}`,
+	} {
+		for _, r := range All() {
+			f.Add(r.Name, []byte(text))
+		}
+	}
+	f.Fuzz(func(t *testing.T, name string, text []byte) { mustBeSound(t, name, text) })
+}
+
+// anyForm draws a form of r whose numbers mostly lie in their ranges, often at
+// their ends.
+func anyForm(t *rapid.T, r *Reckoning) form {
+	f := form{}
+	for i := range r.Inputs {
+		in := &r.Inputs[i]
+		if in.Optional && rapid.Bool().Draw(t, in.Name+" left empty") {
+			continue
+		}
+		switch {
+		case in.Kind == OneOf:
+			f[in.Name] = rapid.SampledFrom(in.Choices).Draw(t, in.Name).Value
+		case in.Of != "":
+			f[in.Name] = unit.Text(rapid.Float64Range(0, 0.5).Draw(t, in.Name), 3)
+		default:
+			f[in.Name] = anyNumber(t, in)
+		}
+	}
+	return f
+}
+
+func anyNumber(t *rapid.T, in *Input) any {
+	r := rapid.SampledFrom(in.Ranges).Draw(t, in.Name+" unit")
+	// Evenly over the sizes, so that small numbers come up as often as large.
+	x := r.Min
+	if r.Min > 0 {
+		x *= math.Pow(r.Max/r.Min, rapid.Float64Range(0, 1).Draw(t, in.Name))
+	} else {
+		x += (r.Max - r.Min) * rapid.Float64Range(0, 1).Draw(t, in.Name)
+	}
+	x = rapid.SampledFrom([]float64{x, x, x, x, x, x, r.Min, r.Max, r.Max * 1.01}).Draw(t, in.Name+" value")
+	if in.Whole {
+		x = math.Round(x)
+	}
+	return map[string]any{"value": x, "unit": r.Unit}
+}
+
+func TestAnyFormIsAnsweredSoundlyOrRefused(t *testing.T) {
+	answered := 0
+	rapid.Check(t, func(t *rapid.T) {
+		r := rapid.SampledFrom(All()).Draw(t, "reckoning")
+		f := anyForm(t, r)
+		text := f.json(t)
+		mustBeSound(t, r.Name, text)
+		if _, problems := Run(r.Name, text); len(problems) == 0 {
+			answered++
+		}
+	})
+	if answered == 0 {
+		t.Error("no form was answered: the property was not tried")
+	}
+}
+
+// A range that is taken from its corners must hold every point between them.
+func TestNoPointOfTheUncertainInputsLeavesTheRange(t *testing.T) {
+	certain := map[string]form{
+		"solution": {"litres": 40.0, "target": "3 × CMC", "active": 28.0, "density": 1.04, "cmc": 2.34},
+		"rinse":    {"kept": 1.5, "fresh": 10.0, "n": 4, "target": 0.1, "start": 2.34, "water": 50, "least": 8},
+		"tray":     {"shape": "sloped", "length": 90.0, "width": 60.0, "shallow": 6.0, "deep": 14.0},
+	}
+	spread := map[string]map[string]float64{
+		"solution": {"litres": 2, "active": 3, "density": 0.05, "cmc": 0.3},
+		"rinse":    {"kept": 0.7, "fresh": 2},
+		"tray":     {"length": 1, "width": 1, "shallow": 1, "deep": 1}, // ± 10 mm each
+	}
+	ranges := map[string]Result{}
+	for name, f := range certain {
+		wide := form{}
+		for k, v := range f {
+			wide[k] = v
+		}
+		for k, v := range spread[name] {
+			if name != "tray" {
+				wide[k+"_pm"] = v
+			}
+		}
+		if name == "tray" {
+			wide["measure_pm"] = "10"
+		}
+		ranges[name] = reckon(t, name, wide)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		name := rapid.SampledFrom([]string{"rinse", "solution", "tray"}).Draw(t, "reckoning")
+		f := form{}
+		for _, k := range slices.Sorted(maps.Keys(certain[name])) { // in one order, or a failure cannot be drawn again
+			f[k] = certain[name][k]
+			if off := spread[name][k]; off > 0 {
+				f[k] = f[k].(float64) + rapid.Float64Range(-off, off).Draw(t, k)
+			}
+		}
+		point, problems := Run(name, f.json(t))
+		if len(problems) > 0 {
+			t.Fatalf("%v: %+v", f, problems)
+		}
+		for _, v := range ranges[name].Values {
+			x, ok := point.value(v.Name)
+			if ok && v.Low != nil && (x < *v.Low*(1-1e-12) || x > *v.High*(1+1e-12)) {
+				t.Fatalf("%s %v of %v is outside of %v to %v", v.Name, x, f, *v.Low, *v.High)
+			}
+			if ok && v.Low == nil && !near(x, v.Value, 1e-12) {
+				t.Fatalf("%s has no range and moves from %v to %v", v.Name, v.Value, x)
+			}
+		}
+	})
+}
+
+// Whoever types a decimal comma, a thin space or another unit gets the same
+// answer.
+func TestTheSameQuantityGivesTheSameAnswer(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		tenths := rapid.IntRange(1, 9999).Draw(t, "tenths of a litre")
+		litres := float64(tenths) / 10
+		ways := []any{litres, unit.Text(litres, 6), strings.Replace(unit.Text(litres, 6), ".", ",", 1) + "\u2009L", in(unit.Text(litres*1000, 9), "mL"), unit.Text(litres*1000, 9) + " ml"}
+		var want float64
+		for i, way := range ways {
+			r, problems := Run("solution", form{"litres": way, "target": 2.34, "active": 28}.json(t))
+			if len(problems) > 0 {
+				t.Fatalf("%v: %+v", way, problems)
+			}
+			got, _ := r.value("product_mass")
+			if i == 0 {
+				want = got
+			}
+			if !near(got, want, 1e-15*4) {
+				t.Fatalf("%v gives %v g, %v gives %v g", ways[0], want, way, got)
+			}
+		}
+	})
+}

@@ -1,98 +1,33 @@
 package store
 
 import (
-	"bytes"
 	"crypto/sha256"
 	"encoding/binary"
 	"fmt"
-	"sync"
+	"io"
 
 	"github.com/dgraph-io/badger/v4"
 )
 
-// incoming is what is known of blobs that are not whole yet: which chunks are
-// on the disk. It can be forgotten at any time, and is then read from the keys.
-type incoming struct {
-	mu    sync.Mutex
-	bySum map[[32]byte]*arrival
-}
-
-// arrival is one blob on its way.
-type arrival struct {
-	size int64
-	have []bool
-	left int // chunks that are missing
-	next int // the first that is missing
-}
-
-func (x *incoming) forget() {
-	x.mu.Lock()
-	defer x.mu.Unlock()
-	x.bySum = nil
-}
-
-func (x *incoming) drop(sum [32]byte) {
-	x.mu.Lock()
-	defer x.mu.Unlock()
-	delete(x.bySum, sum)
-}
-
-// came notes a chunk that is durable. last says that it was the last one that
-// was missing; known is false when nothing is known of the blob's arrival.
-func (x *incoming) came(sum [32]byte, i int) (next int, last, known bool) {
-	x.mu.Lock()
-	defer x.mu.Unlock()
-	a := x.bySum[sum]
-	if a == nil {
-		return 0, false, false
-	}
-	if !a.have[i] {
-		a.have[i] = true
-		a.left--
-		last = a.left == 0
-	}
-	return a.advance(), last, true
-}
-
-// advance moves next past the chunks that are here.
-func (a *arrival) advance() int {
-	for a.next < len(a.have) && a.have[a.next] {
-		a.next++
-	}
-	return a.next
-}
-
-// arriving returns how far a blob has come: its arrival, or that it is whole.
-// Both are empty for a blob that nobody announced.
-func (s *Store) arriving(sum [32]byte) (a *arrival, whole bool, err error) {
-	s.blobs.mu.Lock()
-	defer s.blobs.mu.Unlock()
-	if a := s.blobs.bySum[sum]; a != nil {
-		return a, false, nil
+// arriving returns how far a blob has come, nil for one that nobody announced.
+func (s *Store) arriving(sum [32]byte) (*arrival, error) {
+	if a := s.blobs.find(sum); a != nil {
+		return a, s.alive()
 	}
 	size, whole, err := s.BlobHas(sum)
 	if err != nil || size == 0 {
-		return nil, false, err
+		return nil, err
 	}
-	if whole {
-		return &arrival{size: size, next: Chunks(size)}, true, nil
+	a := newArrival(size)
+	if a.noted, a.whole = true, whole; whole {
+		a.left, a.next = 0, len(a.have)
+		return a, nil
 	}
-	a = &arrival{size: size, have: make([]bool, Chunks(size)), left: Chunks(size)}
-	err = s.chunkKeys(sum, func(key []byte) {
-		if i := int(binary.BigEndian.Uint32(key[33:])); i < len(a.have) && !a.have[i] {
-			a.have[i] = true
-			a.left--
-		}
-	})
+	err = s.chunkKeys(sum, func(key []byte) { a.mark(int(binary.BigEndian.Uint32(key[33:]))) })
 	if err != nil {
-		return nil, false, err
+		return nil, err
 	}
-	a.advance()
-	if s.blobs.bySum == nil {
-		s.blobs.bySum = map[[32]byte]*arrival{}
-	}
-	s.blobs.bySum[sum] = a
-	return a, false, nil
+	return s.blobs.add(sum, a), nil
 }
 
 // chunkKeys gives the keys of a blob's chunks, without reading the chunks.
@@ -111,8 +46,186 @@ func (s *Store) chunkKeys(sum [32]byte, f func(key []byte)) error {
 	})
 }
 
+// BlobBegin announces a blob of size bytes, named by its SHA-256. next is the
+// first chunk that is missing, from where its sender goes on; whole says that
+// nothing is missing and the sum was checked. An announcement alone is not kept
+// over a restart.
+func (s *Store) BlobBegin(sum [32]byte, size int64) (next int, whole bool, err error) {
+	a, err := s.arriving(sum)
+	if err != nil {
+		return 0, false, err
+	}
+	var before int64
+	if a != nil {
+		before = a.size
+	}
+	if err := CheckSize(size, before); err != nil {
+		return 0, false, err
+	}
+	if a == nil {
+		a = s.blobs.add(sum, newArrival(size))
+	}
+	next, left, whole := a.progress()
+	if left == 0 && !whole { // all chunks came, but the end came before the check
+		return s.finish(sum, a)
+	}
+	return next, whole, nil
+}
+
+// BlobChunk stores chunk i of an announced blob; it is on the disk when it
+// returns. Chunks may come in any order and at the same time; those that do
+// share an fsync. With the last one the blob is checked against its sum: when it
+// fails, its chunks are dropped and the error is ErrBlob.
+func (s *Store) BlobChunk(sum [32]byte, i int, data []byte) (next int, whole bool, err error) {
+	for {
+		a, err := s.arriving(sum)
+		switch {
+		case err != nil:
+			return 0, false, err
+		case a == nil:
+			return 0, false, fmt.Errorf("%w: %x was not announced", ErrNoBlob, sum)
+		}
+		if err := CheckChunk(a.size, i, data); err != nil {
+			return 0, false, err
+		}
+		if _, _, whole := a.progress(); whole {
+			return len(a.have), true, nil
+		}
+		wait, here := a.claim(i, data)
+		if wait != nil {
+			<-wait
+			continue
+		}
+		if !here {
+			err = s.bring(sum, a, i, data)
+			a.unclaim(i)
+			if err != nil {
+				return 0, false, err
+			}
+		}
+		next, left, whole := a.progress()
+		if left == 0 && !whole {
+			return s.finish(sum, a)
+		}
+		return next, whole, nil
+	}
+}
+
+// bring writes a chunk. The transaction that completes the blob also notes that
+// it is whole, if the bytes that came have its sum.
+func (s *Store) bring(sum [32]byte, a *arrival, i int, data []byte) error {
+	size := costOfChunk(data).plus(put(33, 9)).plus(a.costOfStates())
+	return s.do(&call{cost: size, apply: func(b *batch) error {
+		if s.blobs.find(sum) != a {
+			return fmt.Errorf("%w: %x was removed", ErrNoBlob, sum)
+		}
+		b.chunks = append(b.chunks, chunk{chunkKey(sum, i), data})
+		b.brings[a]++
+		a.mu.Lock()
+		complete := a.left == b.brings[a] && a.checked(sum)
+		noted, states := a.noted, a.states
+		a.mu.Unlock()
+		switch {
+		case complete:
+			if err := b.whole(sum, a.size, states); err != nil {
+				return err
+			}
+		case !noted:
+			if err := b.set(sumKey(kBlob, sum), blobValue(a.size, false)); err != nil {
+				return err
+			}
+		}
+		b.then = append(b.then, func() {
+			a.mu.Lock()
+			a.mark(i)
+			a.noted, a.whole = true, a.whole || complete
+			a.mu.Unlock()
+			if complete {
+				s.blobs.drop(sum)
+			}
+		})
+		return nil
+	}})
+}
+
+// costOfChunk is the cost of a chunk's place in the database, and of its bytes.
+func costOfChunk(data []byte) cost {
+	c := put(37, 16)
+	c.pack = int64(len(data))
+	return c
+}
+
+// readChunk returns a chunk's bytes as they are on the disk, unchecked; nil when
+// it is not here or cannot be found in its pack.
+func (s *Store) readChunk(sum [32]byte, i int) ([]byte, error) {
+	key := chunkKey(sum, i)
+	for range 3 { // a pack whose chunks were moved in the meantime is looked up again
+		value, err := s.read(key)
+		if err != nil {
+			return nil, err
+		}
+		at, right := placeOfChunk(value)
+		if !right {
+			return nil, nil
+		}
+		data, err := s.packs.read(at)
+		switch {
+		case err == io.EOF:
+			return nil, nil
+		case err != errMoved:
+			return data, err
+		}
+	}
+	return nil, nil
+}
+
+// costOfStates is what whole writes besides the blob's record.
+func (a *arrival) costOfStates() cost {
+	one, n := put(37, len(state{})), int64(len(a.have)-1)
+	return cost{keys: n * one.keys, bytes: n * one.bytes}
+}
+
+// whole notes that a blob is whole, with the states by which its chunks are
+// checked when they leave.
+func (b *batch) whole(sum [32]byte, size int64, states []state) error {
+	for i := range Chunks(size) - 1 {
+		if err := b.set(stateKey(sum, i), states[i][:]); err != nil {
+			return err
+		}
+	}
+	return b.set(sumKey(kBlob, sum), blobValue(size, true))
+}
+
+// finish reads back a blob of which all chunks are on the disk, checks it, and
+// notes that it is whole or drops it. It is for blobs that came in parts, over a
+// restart: of others the bytes were hashed as they came.
+func (s *Store) finish(sum [32]byte, a *arrival) (next int, whole bool, err error) {
+	h := sha256.New()
+	states := make([]state, 0, len(a.have))
+	for i := range a.have {
+		data, err := s.readChunk(sum, i)
+		if err != nil {
+			return 0, false, err
+		}
+		h.Write(data)
+		states = append(states, stateOf(h))
+	}
+	if [32]byte(h.Sum(nil)) != sum {
+		if err := s.BlobRemove(sum); err != nil {
+			return 0, false, err
+		}
+		s.blobs.add(sum, newArrival(a.size)) // it stays announced
+		return 0, false, fmt.Errorf("%w: the SHA-256 of what came is not %x", ErrBlob, sum)
+	}
+	err = s.do(&call{cost: put(33, 9).plus(a.costOfStates()), apply: func(b *batch) error {
+		b.then = append(b.then, func() { s.blobs.drop(sum) })
+		return b.whole(sum, a.size, states)
+	}})
+	return len(a.have), err == nil, err
+}
+
 func blobValue(size int64, whole bool) []byte {
-	value := binary.BigEndian.AppendUint64(nil, uint64(size))
+	value := binary.BigEndian.AppendUint64(make([]byte, 0, 9), uint64(size))
 	if whole {
 		return append(value, 1)
 	}
@@ -120,7 +233,7 @@ func blobValue(size int64, whole bool) []byte {
 }
 
 // BlobHas says whether the whole blob is here, and its size in bytes; 0 for a
-// blob that nobody announced.
+// blob of which nothing is here.
 func (s *Store) BlobHas(sum [32]byte) (size int64, whole bool, err error) {
 	value, err := s.read(sumKey(kBlob, sum))
 	if err != nil || value == nil {
@@ -139,146 +252,63 @@ func readBlobValue(sum [32]byte, value []byte) (size int64, whole bool, err erro
 	return size, value[8] == 1, nil
 }
 
-// BlobBegin announces a blob of size bytes, named by its SHA-256. next is the
-// first chunk that is missing, from where its sender goes on; whole says that
-// nothing is missing and the sum was checked.
-func (s *Store) BlobBegin(sum [32]byte, size int64) (next int, whole bool, err error) {
-	a, whole, err := s.arriving(sum)
-	if err != nil {
-		return 0, false, err
-	}
-	if a != nil {
-		if err := CheckSize(size, a.size); err != nil || whole {
-			return a.next, whole, err
-		}
-		if next, left := s.blobs.state(a); left > 0 {
-			return next, false, nil
-		}
-		// All chunks came, but the end came before the check.
-		return s.finish(sum, size)
-	}
-	if err := CheckSize(size, 0); err != nil {
-		return 0, false, err
-	}
-	err = s.do(&call{cost: put(33, 9), apply: func(b *batch) error {
-		// Another call may have announced it in the meantime.
-		if value, err := valueOf(b.tx, sumKey(kBlob, sum)); err != nil || value != nil {
-			return err
-		}
-		return b.set(sumKey(kBlob, sum), blobValue(size, false))
-	}})
-	return 0, false, err
-}
-
-func (x *incoming) state(a *arrival) (next, left int) {
-	x.mu.Lock()
-	defer x.mu.Unlock()
-	return a.next, a.left
-}
-
-// BlobChunk stores chunk i of an announced blob; it is on the disk when it
-// returns. Chunks may come in any order and at the same time; those that do
-// share an fsync. With the last one the blob is read back and checked against
-// its sum: when it fails, its chunks are dropped and the error is ErrBlob.
-func (s *Store) BlobChunk(sum [32]byte, i int, data []byte) (next int, whole bool, err error) {
-	a, whole, err := s.arriving(sum)
-	switch {
-	case err != nil:
-		return 0, false, err
-	case a == nil:
-		return 0, false, fmt.Errorf("%w: %x was not announced", ErrNoBlob, sum)
-	}
-	if err := CheckChunk(a.size, i, data); err != nil {
-		return 0, false, err
-	}
-	if whole {
-		return a.next, true, nil
-	}
-	key, value := chunkKey(sum, i), make([]byte, 0, 32+len(data))
-	own := sha256.Sum256(data)
-	value = append(append(value, own[:]...), data...)
-	err = s.do(&call{cost: put(len(key), len(value)), apply: func(b *batch) error {
-		return b.chunk(sum, key, value)
-	}})
-	if err != nil {
-		return 0, false, err
-	}
-	next, last, known := s.blobs.came(sum, i)
-	switch {
-	case !known: // it became whole, or was removed, in the meantime
-		return s.BlobBegin(sum, a.size)
-	case last:
-		return s.finish(sum, a.size)
-	}
-	return next, false, nil
-}
-
-// chunk puts a chunk, unless it is here: the first one counts.
-func (b *batch) chunk(sum [32]byte, key, value []byte) error {
-	known, err := valueOf(b.tx, sumKey(kBlob, sum))
-	if err != nil {
-		return err
-	}
-	if known == nil {
-		return fmt.Errorf("%w: %x was removed", ErrNoBlob, sum)
-	}
-	if _, err := b.tx.Get(key); err == nil {
-		return nil
-	}
-	return b.set(key, value)
-}
-
-// finish checks a blob of which all chunks are here, and notes that it is whole
-// or drops it.
-func (s *Store) finish(sum [32]byte, size int64) (next int, whole bool, err error) {
-	right, err := s.verify(sum, size)
-	if err != nil {
-		return 0, false, err
-	}
-	if !right {
-		if err := s.dropBlob(sum, blobValue(size, false)); err != nil {
-			return 0, false, err
-		}
-		return 0, false, fmt.Errorf("%w: the SHA-256 of what came is not %x", ErrBlob, sum)
-	}
-	err = s.do(&call{cost: put(33, 9), apply: func(b *batch) error {
-		return b.set(sumKey(kBlob, sum), blobValue(size, true))
-	}})
-	if err != nil {
-		return 0, false, err
-	}
-	s.blobs.drop(sum)
-	return Chunks(size), true, nil
-}
-
-// verify reads a blob back and tells whether it has its sum.
-func (s *Store) verify(sum [32]byte, size int64) (bool, error) {
-	h := sha256.New()
-	for i := range Chunks(size) {
-		value, err := s.read(chunkKey(sum, i))
-		if err != nil || len(value) < 32 {
-			return false, err
-		}
-		h.Write(value[32:])
-	}
-	return [32]byte(h.Sum(nil)) == sum, nil
-}
-
-// BlobRead returns chunk i of a blob, checked; ErrNoBlob when it is not here.
+// BlobRead returns chunk i of a whole blob, checked against the sum; ErrNoBlob
+// when the blob is not here or not whole, or has no such chunk.
 func (s *Store) BlobRead(sum [32]byte, i int) ([]byte, error) {
-	value, err := s.read(chunkKey(sum, i))
+	size, whole, err := s.BlobHas(sum)
 	switch {
 	case err != nil:
 		return nil, err
-	case value == nil:
+	case !whole || ChunkLen(size, i) == 0:
 		return nil, fmt.Errorf("%w: chunk %d of %x", ErrNoBlob, i, sum)
-	case len(value) < 32 || [32]byte(value[:32]) != sha256.Sum256(value[32:]):
+	}
+	data, err := s.readChunk(sum, i)
+	if err != nil {
+		return nil, err
+	}
+	right, err := s.chunkRight(sum, size, i, data)
+	if err != nil {
+		return nil, err
+	}
+	if !right {
 		return nil, fmt.Errorf("%w: chunk %d of blob %x", ErrDamaged, i, sum)
 	}
-	return value[32:], nil
+	return data, nil
 }
 
-// Blobs gives all announced blobs, sorted by sum.
+// chunkRight takes SHA-256 from its state before chunk i over the chunk's bytes,
+// and tells whether that leads to the state after it, or to the sum.
+func (s *Store) chunkRight(sum [32]byte, size int64, i int, data []byte) (bool, error) {
+	if len(data) != ChunkLen(size, i) {
+		return false, nil
+	}
+	before, err := s.stateBefore(sum, i)
+	if err != nil {
+		return false, err
+	}
+	h, err := resume(before, int64(i)*ChunkSize)
+	if err != nil {
+		return false, err
+	}
+	h.Write(data)
+	if i == Chunks(size)-1 {
+		return [32]byte(h.Sum(nil)) == sum, nil
+	}
+	want, err := s.stateBefore(sum, i+1)
+	return stateOf(h) == want, err
+}
+
+// stateBefore returns the state of SHA-256 before chunk i.
+func (s *Store) stateBefore(sum [32]byte, i int) (st state, err error) {
+	if i == 0 {
+		return st, nil
+	}
+	value, err := s.read(stateKey(sum, i-1))
+	copy(st[:], value)
+	return st, err
+}
+
+// Blobs gives all blobs of which something is here, sorted by sum.
 func (s *Store) Blobs(f func(sum [32]byte, size int64, whole bool) error) error {
 	return s.scan([]byte{kBlob}, nil, func(key, value []byte) error {
 		sum := [32]byte(key[1:33])
@@ -290,33 +320,28 @@ func (s *Store) Blobs(f func(sum [32]byte, size int64, whole bool) error) error 
 	})
 }
 
-// BlobRemove forgets a blob. Its space comes back when the store is at rest.
-func (s *Store) BlobRemove(sum [32]byte) error { return s.dropBlob(sum, nil) }
-
-// dropBlob removes a blob's chunks, and puts left in place of what was known of
-// it, or nothing. The largest blob's chunk keys fit into one transaction.
-func (s *Store) dropBlob(sum [32]byte, left []byte) error {
+// BlobRemove forgets a blob. Its space comes back when the store is at rest. Cut
+// off in the middle, it leaves a blob that is not whole.
+func (s *Store) BlobRemove(sum [32]byte) error {
 	return s.do(&call{alone: func() error {
+		size, _, err := s.BlobHas(sum)
+		if err != nil || size == 0 {
+			return err
+		}
 		tx := s.db.NewTransaction(true)
-		defer tx.Discard()
-		var err error
-		del := func(key []byte) {
-			if err == nil {
-				err = tx.Delete(bytes.Clone(key))
+		if err := tx.Set(sumKey(kBlob, sum), blobValue(size, false)); err != nil {
+			tx.Discard()
+			return err
+		}
+		if err := s.commit(tx); err != nil {
+			return err
+		}
+		for _, prefix := range [][]byte{sumKey(kState, sum), sumKey(kChunk, sum), sumKey(kBlob, sum)} {
+			if err := s.deleteAll(prefix); err != nil {
+				return err
 			}
 		}
-		if e := s.chunkKeys(sum, del); e != nil {
-			return e
-		}
-		if del(sumKey(kBlob, sum)); err == nil && left != nil {
-			err = tx.Set(sumKey(kBlob, sum), left)
-		}
-		if err == nil {
-			err = s.commit(tx)
-		}
-		if err == nil {
-			s.blobs.drop(sum)
-		}
-		return err
+		s.blobs.drop(sum)
+		return nil
 	}})
 }

@@ -1,7 +1,6 @@
 package store
 
 import (
-	"errors"
 	"fmt"
 	"time"
 
@@ -10,26 +9,23 @@ import (
 	"sinkside/sync/journal"
 )
 
-// cost is what a call asks of a transaction at most, by badger's own reckoning:
-// keys, bytes that stand in its memory table, and bytes for the value log.
-type cost struct{ keys, bytes, log int64 }
+// cost is what a call asks of a transaction at most: keys, bytes by badger's own
+// reckoning, and bytes for the packs.
+type cost struct{ keys, bytes, pack int64 }
 
 func (c cost) plus(d cost) cost {
-	return cost{c.keys + d.keys, c.bytes + d.bytes, c.log + d.log}
+	return cost{c.keys + d.keys, c.bytes + d.bytes, c.pack + d.pack}
 }
 
 // put is the cost of one key and value.
 func put(key, value int) cost {
-	const overhead = 12 + 12 // badger's version and marks, and some to spare
-	if value >= valueThreshold {
-		return cost{1, int64(key) + overhead + 12, int64(value)}
-	}
-	return cost{1, int64(key+value) + overhead, 0}
+	const overhead = 2 + 10 + 12 // badger's marks and version, and some to spare
+	return cost{keys: 1, bytes: int64(key+value) + overhead}
 }
 
-// maxLog bounds the value-log bytes of one transaction, since they wait in
-// memory.
-const maxLog = 8 << 20
+// maxPack bounds the bytes of chunks in one transaction, so that the first of
+// them does not wait long for the last.
+const maxPack = 8 << 20
 
 // A call is one caller's part of a transaction.
 type call struct {
@@ -45,6 +41,10 @@ type batch struct {
 	tx    *badger.Txn
 	heads map[journal.Chain]journal.Head // heads that the batch moves
 	fresh int                            // chains that it begins
+
+	chunks []chunk          // for the packs
+	brings map[*arrival]int // how many of them are of a blob
+	then   []func()         // run once it is durable
 }
 
 // do hands a call to the committer and waits until it is durable.
@@ -91,7 +91,7 @@ func (s *Store) committer() {
 // one that is for the next transaction, if any.
 func (s *Store) writeGathered(first *call) (held *call) {
 	calls, size, held := s.gather(first)
-	err := s.guarded(size.bytes+size.log, func() error {
+	err := s.guarded(size.bytes+size.pack, func() error {
 		s.write(calls)
 		calls = nil
 		return nil
@@ -122,7 +122,7 @@ func (s *Store) gather(first *call) (calls []*call, size cost, held *call) {
 // fits tells whether one transaction can take c.
 func (s *Store) fits(c cost) bool {
 	const spare = 256 // the count of heads and badger's own last mark
-	return c.keys < s.maxKeys-4 && c.bytes < s.maxBytes-spare && c.log <= maxLog
+	return c.keys < s.maxKeys-4 && c.bytes < s.maxBytes-spare && c.pack <= maxPack
 }
 
 // guarded runs f, which writes n bytes, once badger is sound and there is room.
@@ -144,7 +144,10 @@ func (s *Store) guarded(n int64, f func() error) error {
 // by itself is answered, and the rest is begun again without it.
 func (s *Store) write(calls []*call) {
 	for len(calls) > 0 {
-		b := &batch{s: s, tx: s.db.NewTransaction(true), heads: map[journal.Chain]journal.Head{}}
+		b := &batch{
+			s: s, tx: s.db.NewTransaction(true),
+			heads: map[journal.Chain]journal.Head{}, brings: map[*arrival]int{},
+		}
 		failed, err := b.build(calls)
 		if err == nil {
 			err = b.commit()
@@ -184,10 +187,34 @@ func (b *batch) head(c journal.Chain) journal.Head {
 
 // commit makes the batch durable, and only then shows its heads.
 func (b *batch) commit() error {
+	if err := b.writeChunks(); err != nil {
+		b.tx.Discard()
+		return b.s.failed(err)
+	}
 	if err := b.s.commit(b.tx); err != nil {
 		return err
 	}
 	b.s.heads.set(b.heads)
+	for _, f := range b.then {
+		f()
+	}
+	return nil
+}
+
+// writeChunks makes the chunks durable in a pack, and puts where they stand.
+func (b *batch) writeChunks() error {
+	if len(b.chunks) == 0 {
+		return nil
+	}
+	places, err := b.s.packs.write(b.chunks)
+	if err != nil {
+		return err
+	}
+	for i, c := range b.chunks {
+		if err := b.set(c.key, places[i].value()); err != nil {
+			return err
+		}
+	}
 	return nil
 }
 
@@ -196,13 +223,9 @@ func (b *batch) commit() error {
 // anew before the next write.
 func (s *Store) commit(tx *badger.Txn) error {
 	defer tx.Discard()
-	unsynced := s.log.unsynced.Load()
 	err := s.o.fault("commit")
 	if err == nil {
 		err = tx.Commit()
-	}
-	if err == nil && s.log.unsynced.Load() != unsynced {
-		err = errors.New("the value log could not be synced")
 	}
 	if err == nil {
 		err = s.o.fault("sync")
@@ -211,6 +234,11 @@ func (s *Store) commit(tx *badger.Txn) error {
 		return nil
 	}
 	s.wounded = err
+	return s.failed(err)
+}
+
+// failed says why a write failed, in our words.
+func (s *Store) failed(err error) error {
 	if noSpace(err) {
 		return fmt.Errorf("%w (%v)", s.space.tooFull(), err)
 	}

@@ -24,6 +24,7 @@
 //
 //	format     one line, "sinkside store 1": the version of this layout
 //	db/        badger's files
+//	blobs/     packs of photographs: 000001.pack and so on
 //	reserve    space held back, so that a full disk can still be opened and closed
 //
 // # Keys
@@ -38,8 +39,16 @@
 //	a job(16) dev(16) n(8) name(32)   line                     an entry of a refused branch, kept aside
 //	r bucket 00 key                   sum8(key value) value    a small record; key here is the whole key
 //	b sum(32)                         size(8) whole(1)         a blob; whole is 1 once its SHA-256 was checked
-//	c sum(32) i(4)                    sha256(32) bytes         chunk i of a blob, 128 KiB, the last one shorter
+//	c sum(32) i(4)                    pack(4) at(8) len(4)     where chunk i of a blob stands: 128 KiB, the last one shorter
+//	s sum(32) i(4)                    state(32)                of a whole blob: SHA-256's state after chunk i, by which
+//	                                                           a single chunk is checked; none after the last chunk
 //	x job(16)                         (empty)                  a treatment whose removal has begun
 //
-// Chunks over 64 KiB stand in badger's value log, everything else in its tree.
+// # Packs
+//
+// The bytes of chunks stand one behind the other in packs of 64 MB, each behind
+// its blob's sum, its number and its length; a key says where. A chunk is synced
+// in its pack before its key is written. Badger's own value log would take its
+// place, but it writes through memory maps: that takes more than twice as long
+// as writing to a file, and ends the process on a full disk.
 package store

@@ -16,6 +16,7 @@ const (
 	kRecord  = 'r'
 	kBlob    = 'b'
 	kChunk   = 'c'
+	kState   = 's'
 	kRemoval = 'x'
 )
 
@@ -101,4 +102,8 @@ func sumKey(kind byte, sum [32]byte) []byte {
 
 func chunkKey(sum [32]byte, i int) []byte {
 	return binary.BigEndian.AppendUint32(sumKey(kChunk, sum), uint32(i))
+}
+
+func stateKey(sum [32]byte, i int) []byte {
+	return binary.BigEndian.AppendUint32(sumKey(kState, sum), uint32(i))
 }

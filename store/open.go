@@ -76,7 +76,7 @@ type Store struct {
 	dir   string
 	o     Options
 	space space
-	log   *badgerLog
+	packs packs
 
 	dbMu  sync.RWMutex // held to replace db
 	db    *badger.DB   // nil when closed or broken: then gone says why
@@ -106,7 +106,7 @@ func Open(dir string, o Options) (*Store, error) {
 	o = o.withDefaults()
 	s := &Store{
 		dir: dir, o: o,
-		log:   &badgerLog{warn: o.Warn},
+		packs: packs{dir: filepath.Join(dir, "blobs"), fault: o.fault},
 		calls: make(chan *call),
 		quit:  make(chan struct{}),
 	}
@@ -142,6 +142,9 @@ func (s *Store) start(version int) error {
 	if err := s.loadHeads(); err != nil {
 		return err
 	}
+	if err := s.packs.open(); err != nil {
+		return err
+	}
 	s.ended.Add(2)
 	go s.committer()
 	go s.tidier()
@@ -150,34 +153,28 @@ func (s *Store) start(version int) error {
 
 func (s *Store) dbDir() string { return filepath.Join(s.dir, "db") }
 
-const (
-	memTable       = 8 << 20
-	valueLogFile   = 32 << 20
-	valueThreshold = 1 << 16 // larger values go to the value log
-)
-
 // badgerOptions is badger tuned small: a studio machine is often an old laptop.
-// Entries stay in the tree, chunks of photographs go to the value log.
+// Every value stays in the tree; the value log, which stays empty, is as small
+// as badger lets it be.
 func badgerOptions(dir string) badger.Options {
 	return badger.DefaultOptions(dir).
 		WithSyncWrites(true).
 		WithDetectConflicts(false). // there is one writer, the committer
 		WithNumMemtables(2).
-		WithMemTableSize(memTable).
+		WithMemTableSize(8 << 20).
 		WithBlockCacheSize(8 << 20).
 		WithCompression(options.Snappy).
-		WithValueLogFileSize(valueLogFile).
+		WithValueLogFileSize(1 << 20).
+		WithValueThreshold(2 * MaxRecord).
 		WithNumCompactors(2).
 		WithNumLevelZeroTables(3).
 		WithNumLevelZeroTablesStall(6).
-		WithValueThreshold(valueThreshold).
 		WithChecksumVerificationMode(options.OnBlockRead).
-		WithVerifyValueChecksum(true).
 		WithMetricsEnabled(false)
 }
 
 func (s *Store) openDB() (*badger.DB, error) {
-	db, err := badger.Open(badgerOptions(s.dbDir()).WithLogger(s.log))
+	db, err := badger.Open(badgerOptions(s.dbDir()).WithLogger(badgerLog{s.o.Warn}))
 	switch {
 	case err == nil:
 		return db, nil
@@ -210,8 +207,9 @@ func (s *Store) Close() (err error) {
 		s.space.forClosing()
 		s.dbMu.Lock()
 		defer s.dbMu.Unlock()
+		err = s.packs.close()
 		if s.db != nil {
-			err = s.db.Close()
+			err = errors.Join(err, s.db.Close())
 		}
 		s.db, s.gone = nil, ErrClosed
 	})

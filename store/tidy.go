@@ -1,10 +1,11 @@
 package store
 
 import (
+	"bytes"
 	"errors"
+	"fmt"
+	"os"
 	"time"
-
-	"github.com/dgraph-io/badger/v4"
 )
 
 // tidier gives back the space of removed photographs whenever the store has
@@ -24,40 +25,95 @@ func (s *Store) tidier() {
 			seen = now
 			continue
 		}
-		if err := s.Tidy(); err != nil {
+		if err := s.Tidy(); err != nil && !errors.Is(err, ErrClosed) {
 			s.o.Warn("tidy the store: " + err.Error())
 		}
+		seen = s.writes.Load()
 	}
 }
 
-// Tidy rewrites files of the value log of which half or more is no longer
-// needed. A store at rest does it by itself.
+// Tidy moves the chunks out of packs of which less than half is still needed,
+// and deletes packs of which nothing is. A store at rest does it by itself.
 func (s *Store) Tidy() error {
 	for {
-		select {
-		case <-s.quit:
-			return nil
-		default:
-		}
-		err := s.tidyOne()
-		switch {
-		case errors.Is(err, badger.ErrNoRewrite), errors.Is(err, badger.ErrRejected):
-			return nil
-		case err != nil:
+		pack, empty, err := s.worstPack()
+		if err != nil || pack == 0 {
 			return err
+		}
+		if !empty {
+			if err := s.emptyPack(pack); err != nil {
+				return err
+			}
+		}
+		if err := os.Remove(s.packs.path(pack)); err != nil {
+			return fmt.Errorf("delete an empty pack: %w", err)
 		}
 	}
 }
 
-// tidyOne rewrites one file, which takes the room of what it keeps.
-func (s *Store) tidyOne() error {
-	if err := s.space.forWriting(valueLogFile); err != nil {
-		return err
+// worstPack finds a closed pack of which less than half is needed; 0 for none.
+func (s *Store) worstPack() (pack uint32, empty bool, err error) {
+	// The number is read first: what is written from here on goes into later packs,
+	// or into this one, which is left alone.
+	now := s.packs.now.Load()
+	all, err := s.packs.numbers()
+	if err != nil {
+		return 0, false, err
 	}
-	s.dbMu.RLock()
-	defer s.dbMu.RUnlock()
-	if s.db == nil {
-		return s.gone
+	needed, err := s.neededBytes()
+	if err != nil {
+		return 0, false, err
 	}
-	return s.db.RunValueLogGC(0.5)
+	for _, n := range all {
+		if n >= now {
+			break
+		}
+		info, err := os.Stat(s.packs.path(n))
+		if err != nil {
+			return 0, false, err
+		}
+		if needed[n] < info.Size()/2 {
+			return n, needed[n] == 0, nil
+		}
+	}
+	return 0, false, nil
+}
+
+// neededBytes adds up, for each pack, the chunks that keys point to.
+func (s *Store) neededBytes() (map[uint32]int64, error) {
+	needed := map[uint32]int64{}
+	err := s.scan([]byte{kChunk}, nil, func(_, value []byte) error {
+		if at, right := placeOfChunk(value); right {
+			needed[at.pack] += packHead + int64(at.length)
+		}
+		return nil
+	})
+	return needed, err
+}
+
+// emptyPack moves the chunks that are still needed out of a pack.
+func (s *Store) emptyPack(pack uint32) error {
+	return s.scan([]byte{kChunk}, nil, func(key, value []byte) error {
+		at, right := placeOfChunk(value)
+		if !right || at.pack != pack {
+			return nil
+		}
+		data, err := s.packs.read(at)
+		if err != nil {
+			return fmt.Errorf("move %s: %w", say(key), err)
+		}
+		return s.move(bytes.Clone(key), bytes.Clone(value), data)
+	})
+}
+
+// move writes a chunk anew, unless it was removed in the meantime.
+func (s *Store) move(key, old, data []byte) error {
+	return s.do(&call{cost: costOfChunk(data), apply: func(b *batch) error {
+		value, err := valueOf(b.tx, key)
+		if err != nil || !bytes.Equal(value, old) {
+			return err
+		}
+		b.chunks = append(b.chunks, chunk{key, data})
+		return nil
+	}})
 }

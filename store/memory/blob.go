@@ -85,7 +85,7 @@ func (s *Store) BlobChunk(sum [32]byte, i int, data []byte) (next int, whole boo
 // BlobHas says whether the whole blob is here.
 func (s *Store) BlobHas(sum [32]byte) (size int64, whole bool, err error) {
 	err = s.reading(func() {
-		if b := s.blobs[sum]; b != nil {
+		if b := s.blobs[sum]; b != nil && len(b.chunks) > 0 {
 			size, whole = b.size, b.whole
 		}
 	})
@@ -95,7 +95,7 @@ func (s *Store) BlobHas(sum [32]byte) (size int64, whole bool, err error) {
 // BlobRead returns one chunk.
 func (s *Store) BlobRead(sum [32]byte, i int) (data []byte, err error) {
 	err = s.reading(func() {
-		if b := s.blobs[sum]; b != nil {
+		if b := s.blobs[sum]; b != nil && b.whole {
 			data = bytes.Clone(b.chunks[i])
 		}
 	})
@@ -111,8 +111,10 @@ func (s *Store) Blobs(f func(sum [32]byte, size int64, whole bool) error) error 
 	state := map[[32]byte]blob{}
 	err := s.reading(func() {
 		for sum, b := range s.blobs {
-			sums = append(sums, sum)
-			state[sum] = *b
+			if len(b.chunks) > 0 {
+				sums = append(sums, sum)
+				state[sum] = *b
+			}
 		}
 	})
 	slices.SortFunc(sums, func(a, b [32]byte) int { return bytes.Compare(a[:], b[:]) })

@@ -49,19 +49,21 @@ type Store interface {
 
 	// BlobBegin announces a blob of size bytes, named by its SHA-256. next is
 	// the first chunk that is missing, from where its sender goes on; whole says
-	// that nothing is missing and the sum was checked.
+	// that nothing is missing and the sum was checked. An announcement need not
+	// outlive a restart; chunks do.
 	BlobBegin(sum [32]byte, size int64) (next int, whole bool, err error)
 	// BlobChunk stores chunk i of an announced blob. Chunks may come in any order
 	// and at the same time; those that do share an fsync. With the last one the
-	// blob is read back and checked against its sum: when it fails, its chunks
-	// are dropped and the error is ErrBlob.
+	// blob is checked against its sum: when it fails, its chunks are dropped and
+	// the error is ErrBlob.
 	BlobChunk(sum [32]byte, i int, data []byte) (next int, whole bool, err error)
-	// BlobHas says whether the whole blob is here, and its size; 0 for a blob
-	// that nobody announced.
+	// BlobHas says whether the whole blob is here, and its size; 0 for a blob of
+	// which nothing is here.
 	BlobHas(sum [32]byte) (size int64, whole bool, err error)
-	// BlobRead returns chunk i, checked; ErrNoBlob when it is not here.
+	// BlobRead returns chunk i of a whole blob, checked; ErrNoBlob when it is not
+	// here.
 	BlobRead(sum [32]byte, i int) ([]byte, error)
-	// Blobs gives all announced blobs, sorted by sum.
+	// Blobs gives all blobs of which something is here, sorted by sum.
 	Blobs(f func(sum [32]byte, size int64, whole bool) error) error
 	// BlobRemove forgets a blob.
 	BlobRemove(sum [32]byte) error

@@ -173,6 +173,27 @@ func (m *Maker) Forget(job journal.ID) error {
 	return nil
 }
 
+// Gone returns the treatments that had a line and are no longer in the store: samples that a
+// command removed while no server ran, or that one removed just before it was killed.
+func (m *Maker) Gone() ([]journal.ID, error) {
+	jobs, err := m.store.Jobs()
+	if err != nil {
+		return nil, fmt.Errorf("list treatments: %w", err)
+	}
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	var gone []journal.ID
+	for job := range m.lines {
+		if _, there := slices.BinarySearchFunc(jobs, job, compare); !there {
+			gone = append(gone, job)
+		}
+	}
+	slices.SortFunc(gone, compare)
+	return gone, nil
+}
+
+func compare(a, b journal.ID) int { return bytes.Compare(a[:], b[:]) }
+
 // Between returns the treatments in which something happened on a day from from to to, days since
 // 1970 (UTC), sorted. It may name a few too many, never one too few, as far as the hub has asked
 // for lines: what arrived in the last fraction of a second can be missing.

@@ -171,14 +171,19 @@ func TestBetweenNamesTheDaysTreatments(t *testing.T) {
 func TestForgetLeavesNothing(t *testing.T) {
 	d := newDesk(t)
 	d.write(flagJob, "open", `{"name":"Signal flag","sample":true}`)
+	d.write(bonnetJob, "open", `{"name":"Quilted bonnet"}`)
 	if err := d.st.Remove(flagJob); err != nil {
 		t.Fatal(err)
+	}
+	d.open()
+	if gone, err := d.m.Gone(); err != nil || !slices.Equal(gone, []journal.ID{flagJob}) {
+		t.Errorf("Gone = %v (%v), want the flag", gone, err)
 	}
 	if err := d.m.Forget(flagJob); err != nil {
 		t.Fatal(err)
 	}
 	n := 0
-	if err := d.st.Each(bucket, func(string, []byte) error { n++; return nil }); err != nil || n != 0 {
-		t.Errorf("%d records left (%v), want none", n, err)
+	if err := d.st.Each(bucket, func(string, []byte) error { n++; return nil }); err != nil || n != 1 {
+		t.Errorf("%d records left (%v), want the bonnet's", n, err)
 	}
 }

@@ -2,7 +2,6 @@ package web
 
 import (
 	"encoding/json"
-	"errors"
 	"net/http"
 )
 
@@ -46,18 +45,21 @@ var (
 		Say: "The request did not arrive in time. Try again."}
 	faultInternal = &Fault{Status: http.StatusInternalServerError, Code: "failed",
 		Say: "Something went wrong on the studio machine. Its log says what; nothing recorded is lost."}
+	faultNoSocket = &Fault{Status: http.StatusBadRequest, Code: "not-a-websocket",
+		Say: "This address is for the app's own connection, a websocket of a paired device."}
+	faultNoTreatment = &Fault{Status: http.StatusNotFound, Code: "no-such-treatment",
+		Say: "The studio machine holds no treatment of this id."}
+	faultDay = &Fault{Status: http.StatusBadRequest, Code: "bad-day",
+		Say: "A day is written as year, month and day, such as 2026-03-04."}
+	faultNoReckoning = &Fault{Status: http.StatusNotFound, Code: "no-such-reckoning",
+		Say: "There is no reckoning of this name. /api/reckon lists them."}
+	faultNotUnsent = &Fault{Status: http.StatusBadRequest, Code: "not-unsent",
+		Say: "This is no file of unsent entries. Take the file that the app saved under “This device”, as it is."}
+	faultForeign = &Fault{Status: http.StatusForbidden, Code: "foreign-device",
+		Say: "This file was saved by a device that was never paired with this studio machine."}
 	faultDiskFull = &Fault{Status: http.StatusInsufficientStorage, Code: "disk-full",
 		Say: "The studio machine's disk is full. Make room there; nothing that was sent just now has been kept."}
 )
-
-// asFault finds the Fault in err, or calls it an internal one.
-func asFault(err error) *Fault {
-	var f *Fault
-	if errors.As(err, &f) {
-		return f
-	}
-	return faultInternal.because(err)
-}
 
 func writeFault(w http.ResponseWriter, f *Fault) {
 	writeJSON(w, f.Status, f)

@@ -1,0 +1,46 @@
+package web
+
+import (
+	"bytes"
+	"io"
+	"net/http"
+
+	"sinkside/calc/reckoning"
+	"sinkside/sync/jsontext"
+)
+
+func listReckonings(w http.ResponseWriter, _ *http.Request) {
+	writeText(w, http.StatusOK, reckoning.AppendList(nil))
+}
+
+// reckon answers POST /api/reckon/{name}. Inputs that cannot be reckoned with are answered with
+// 422 and a problem for each field.
+func reckon(w http.ResponseWriter, r *http.Request) error {
+	if _, ok := reckoning.Find(r.PathValue("name")); !ok {
+		return faultNoReckoning
+	}
+	in, err := io.ReadAll(r.Body)
+	if err != nil {
+		return bodyFault(err)
+	}
+	in = bytes.TrimSpace(in)
+	if err := jsontext.Valid(in); err != nil {
+		return faultBadJSON.because(err)
+	}
+	out, ok := reckoning.Answer(nil, r.PathValue("name"), in)
+	if ok {
+		writeText(w, http.StatusOK, out)
+		return nil
+	}
+	said := `{"code":"bad-input","say":"These inputs cannot be reckoned with; the problems say which and why.",`
+	writeText(w, http.StatusUnprocessableEntity, append([]byte(said), out[1:]...))
+	return nil
+}
+
+// writeText answers with JSON that is text already.
+func writeText(w http.ResponseWriter, status int, text []byte) {
+	w.Header().Set("Content-Type", "application/json; charset=utf-8")
+	w.Header().Set("Cache-Control", "no-store")
+	w.WriteHeader(status)
+	_, _ = w.Write(append(text, '\n'))
+}

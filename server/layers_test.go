@@ -25,6 +25,8 @@ var layers = []layer{
 	{pkg: "sync/jsontext"},
 	{pkg: "sync/journal", may: []string{"sync/jsontext"}},
 	{pkg: "sync/wire", may: []string{"sync/journal", "sync/jsontext"}},
+	{pkg: "sync/wire/", may: []string{"sync/wire"}, libs: []string{"github.com/klauspost/compress/"}},
+	{pkg: "sync/link/", may: []string{"sync/"}},
 	{pkg: "sync/link", may: []string{"sync/wire", "sync/journal", "sync/jsontext"}},
 	{pkg: "sync/hub", may: []string{"sync/wire", "sync/journal", "sync/jsontext"}},
 	{pkg: "calc/unit", may: []string{"sync/jsontext"}},

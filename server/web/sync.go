@@ -10,6 +10,8 @@ import (
 
 	"sinkside/server/pair"
 	"sinkside/server/pair/device"
+	"sinkside/server/web/wsconn"
+	"sinkside/server/web/wsconn"
 	"sinkside/sync/hub"
 	"sinkside/sync/journal"
 )
@@ -59,7 +61,7 @@ func (s *Server) sync(w http.ResponseWriter, r *http.Request) error {
 	})
 	defer stop()
 	s.cfg.Log.Debug().Stringer("device", d.ID).Msg("session begins")
-	err = s.cfg.Hub.Serve(ctx, NewConn(ws), d.ID)
+	err = s.cfg.Hub.Serve(ctx, wsconn.New(ws), d.ID)
 	s.cfg.Log.Debug().Stringer("device", d.ID).AnErr("cause", err).Msg("session ended")
 	return nil
 }

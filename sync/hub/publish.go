@@ -28,44 +28,31 @@ func (h *Hub) commit(c commit) {
 }
 
 // Add stores entries that did not come from a device's session, such as a file
-// that was imported, and publishes what was new. It returns the store's
-// verdicts.
+// that was imported, in one call of the store, and publishes what was new. It
+// returns the store's verdicts.
 func (h *Hub) Add(es []journal.Entry) ([]journal.Verdict, error) {
-	byDev := map[journal.ID][]int{}
+	devs := map[journal.ID]bool{}
 	for i := range es {
-		byDev[es[i].Dev] = append(byDev[es[i].Dev], i)
+		devs[es[i].Dev] = true
 	}
-	out := make([]journal.Verdict, len(es))
-	for dev, at := range byDev {
-		if err := h.addOf(dev, es, at, out); err != nil {
-			return nil, err
-		}
+	// Sorted: two calls that lock several devices lock them in the same order.
+	for _, dev := range sortedIDs(devs) {
+		defer h.devices.lock(dev)()
 	}
-	return out, nil
-}
-
-func (h *Hub) addOf(dev journal.ID, es []journal.Entry, at []int, out []journal.Verdict) error {
-	unlock := h.devices.lock(dev)
-	defer unlock()
-	part := make([]journal.Entry, len(at))
-	for k, i := range at {
-		part[k] = es[i]
-	}
-	verdicts, err := h.cfg.Store.Append(part)
+	verdicts, err := h.cfg.Store.Append(es)
 	if err != nil {
-		return fmt.Errorf("append: %w", err)
+		return nil, fmt.Errorf("append: %w", err)
 	}
 	var fresh []journal.Entry
-	for k, i := range at {
-		out[i] = verdicts[k]
-		if verdicts[k] == journal.Stored {
+	for i, v := range verdicts {
+		if v == journal.Stored {
 			fresh = append(fresh, es[i])
 		}
 	}
 	if len(fresh) > 0 {
 		h.commit(commit{entries: fresh})
 	}
-	return nil
+	return verdicts, nil
 }
 
 // publishing publishes commits until the hub closes. Those that wait together

@@ -3,6 +3,7 @@ package hub
 import (
 	"context"
 	"errors"
+	"fmt"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -13,8 +14,10 @@ import (
 )
 
 // Conn is a connection that carries messages. Read and Write are called by one
-// goroutine each, Close by any; it makes the others return. Deadlines, and a
-// limit of wire.MaxFrame bytes for a message, are the transport's part.
+// goroutine each, Close by any; it makes the others return. Deadlines are the
+// transport's part, and so is the limit of wire.MaxFrame bytes for a message:
+// Read returns wire.ErrTooLarge for a larger one, and wire.ErrNotBinary for one
+// of text.
 type Conn interface {
 	Read(ctx context.Context) ([]byte, error)
 	Write(msg []byte) error
@@ -147,7 +150,7 @@ func (s *session) reading(ctx context.Context) {
 	for {
 		msg, err := s.conn.Read(ctx)
 		if err != nil {
-			s.end(err)
+			s.end(lost(err))
 			return
 		}
 		f, err := parse(msg)
@@ -181,6 +184,16 @@ func badFrame(err error) error {
 		return &frameError{wire.Close{Code: wire.CodeBadFrame, Reason: e.Name}, e}
 	}
 	return err
+}
+
+// lost is the cause of a session that the connection ended, and not the hub;
+// except that a message can be so wrong that the transport says so.
+func lost(err error) error {
+	var e *wire.Error
+	if errors.As(err, &e) {
+		return badFrame(e)
+	}
+	return fmt.Errorf("connection: %v", err) // not %w: a close that the device sent is not ours
 }
 
 // frameError keeps what was wrong with a frame beside the close that says so.

@@ -2,7 +2,6 @@ package hub
 
 import (
 	"errors"
-	"syscall"
 
 	"sinkside/sync/journal"
 )
@@ -33,8 +32,9 @@ const (
 	bucketSummary = "summary"
 )
 
-// isFull tells a full disk from other faults of the store.
+// isFull tells a full disk from other faults of the store: by a method, since
+// the hub does not import a store.
 func isFull(err error) bool {
 	var f interface{ Full() bool }
-	return errors.As(err, &f) && f.Full() || errors.Is(err, syscall.ENOSPC) || errors.Is(err, syscall.EDQUOT)
+	return errors.As(err, &f) && f.Full()
 }

@@ -29,6 +29,8 @@ func (e *Error) Is(target error) bool {
 var (
 	// ErrEmpty: a message of no bytes.
 	ErrEmpty = &Error{Name: "empty"}
+	// ErrNotBinary: a message of text.
+	ErrNotBinary = &Error{Name: "not-binary"}
 	// ErrTooLarge: a message, or what it inflates to, is over MaxFrame.
 	ErrTooLarge = &Error{Name: "too-large"}
 	// ErrUnknownType: no frame of this version has this type, or it is not sent

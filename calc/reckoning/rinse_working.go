@@ -42,19 +42,10 @@ func share(f unit.Fraction) string {
 
 // workRinses follows the liquid from rinse to rinse.
 func (s *sheet) workRinses(out *Result, kept, portion unit.Volume) {
-	const most = 8 // steps that still read as one line
 	n := int(s.base("n"))
-	steps := []string{"100 %"}
-	for i := 1; i <= n; i++ {
-		if i > most && i < n {
-			continue
-		}
-		if i == n && n > most+1 {
-			steps = append(steps, "…")
-		}
-		steps = append(steps, share(rinse.After(kept, portion, i)))
+	if n > 1 {
+		out.work("What "+count(n, "rinse")+" leave, one after the other.", "left = fⁿ", rinseByRinse(kept, portion, n), batch.Name)
 	}
-	out.work("What "+count(n, "rinse")+" leave, one after the other.", "left = fⁿ", strings.Join(steps, " → "), batch.Name)
 	if s.has("start") {
 		left := rinse.After(kept, portion, n)
 		c := unit.Concentration(s.base("start") * float64(left))
@@ -66,6 +57,22 @@ func (s *sheet) workRinses(out *Result, kept, portion unit.Volume) {
 		out.work("The same water in one rinse would leave more; in ever more portions never less than the limit.", "f = kept ÷ (kept + all); limit = e^(-all ÷ kept)",
 			"one rinse of "+volume(total)+" leaves "+share(unit.Fraction(single/100))+"; limit "+share(rinse.Limit(kept, total)), splitting.Name)
 	}
+}
+
+// rinseByRinse writes what each rinse leaves, in one line that can still be
+// read: the later ones are left out where there are many or nothing is left.
+func rinseByRinse(kept, portion unit.Volume, n int) string {
+	const most = 8
+	steps := []string{"100 %"}
+	for i := 1; i <= n; i++ {
+		f := rinse.After(kept, portion, i)
+		if i < n && (i > most || f < least) {
+			steps, i = append(steps, "…"), n
+			f = rinse.After(kept, portion, n)
+		}
+		steps = append(steps, share(f))
+	}
+	return strings.Join(steps, " → ")
 }
 
 // trace and traceMass write what may be too little to mean anything.

@@ -155,7 +155,7 @@ func solutionFigures(s *sheet) ([]figure, *Problem) {
 	if s.has("molar_mass") {
 		add("molarity", strength.Molarity(unit.MolarMass(s.base("molar_mass"))).MolesPerLitre())
 	}
-	return append(out, mistaken(b, strength, share, stock)...), nil
+	return append(out, mistaken(b, bath, strength, share, stock)...), nil
 }
 
 // nearlyPure is the active share from which taking a product for pure is no
@@ -165,14 +165,13 @@ const nearlyPure = 0.995
 // mistaken returns what comes of the usual mistake: as much product taken as
 // active substance is wanted. Of a product known by volume alone a millilitre is
 // taken for a gram, as people then do.
-func mistaken(b solution.Batch, strength unit.Concentration, share unit.Fraction, stock unit.Concentration) []figure {
-	gramPerMillilitre := 1000 * unit.GramPerLitre
+func mistaken(b solution.Batch, bath unit.Volume, strength unit.Concentration, share unit.Fraction, stock unit.Concentration) []figure {
 	switch {
 	case share > 0 && share < nearlyPure:
 		return []figure{fig("mistaken_mass", b.Active.Grams()), fig("mistaken_strength", solution.TakenAsPure(strength, share).GramsPerLitre())}
-	case share == 0 && stock < nearlyPure*gramPerMillilitre:
+	case share == 0 && stock < nearlyPure*unit.Fraction(1).At(gramPerMillilitre):
 		taken := unit.Volume(b.Active.Grams()) * unit.Millilitre
-		return []figure{fig("mistaken_volume", taken.Litres()), fig("mistaken_strength", solution.TakenAsPure(strength, unit.Fraction(stock/gramPerMillilitre)).GramsPerLitre())}
+		return []figure{fig("mistaken_volume", taken.Litres()), fig("mistaken_strength", solution.Diluted(stock, taken, bath).GramsPerLitre())}
 	}
 	return nil
 }

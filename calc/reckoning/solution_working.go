@@ -2,6 +2,7 @@ package reckoning
 
 import (
 	"sinkside/calc/solution"
+	"sinkside/calc/tray"
 	"sinkside/calc/unit"
 )
 
@@ -98,19 +99,21 @@ func (s *sheet) workMistake(out *Result, active unit.Mass, strength unit.Concent
 
 // workWater says how to make the bath up.
 func (s *sheet) workWater(out *Result, bath unit.Volume) {
-	how := "Stir it into part of the water, then make up to " + volume(bath) + ": the mark decides, not the water poured."
+	how := "Stir it into part of the water, then make up to " + s.litres(bath) + ": the mark decides, not the water poured."
 	switch s.choice("form") {
 	case formPaste:
-		how = "Stir the jar first, since pastes settle. Dissolve what you weighed in a little lukewarm water, then make up to " + volume(bath) + ": the mark decides, not the water poured."
+		how = "Stir the jar first, since pastes settle. Dissolve what you weighed in a little lukewarm water, then make up to " + s.litres(bath) + ": the mark decides, not the water poured."
 	case formPowder:
-		how = "Sprinkle it into part of the water and stir until it is dissolved, then make up to " + volume(bath) + ": the mark decides, not the water poured."
+		how = "Sprinkle it into part of the water and stir until it is dissolved, then make up to " + s.litres(bath) + ": the mark decides, not the water poured."
 	}
 	put := ""
+	at20, _ := tray.WaterDensity(waterAt)
+	dense := unit.Text(float64(at20), 4) + " kg/L"
 	water, ok := out.value("water")
 	if v, measured := out.value("product_volume"); ok && measured {
 		put = volume(bath) + " - " + unit.Text(v, 4) + " mL = " + inUnit("L", water)
 	} else if m, weighed := out.value("product_mass"); ok && weighed {
-		put = "(" + volume(bath) + " at 0.9982 kg/L less " + weight(unit.Mass(m)) + " of product) ÷ 0.9982 kg/L = " + inUnit("L", water)
+		put = "(" + volume(bath) + " × " + dense + " - " + weight(unit.Mass(m)) + " of product) ÷ " + dense + " = " + inUnit("L", water)
 	}
 	out.work(how, "", put, practice.Name)
 }

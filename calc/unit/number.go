@@ -33,7 +33,8 @@ func wrong(text string, say ...string) *Error {
 }
 
 // quoted puts a typed text between quotation marks, cut where it is long and
-// with what cannot be printed replaced.
+// with what does not show, or turns the line about, replaced. (unicode.IsPrint
+// would bring tables of many kilobytes into the browser's core.)
 func quoted(text string) string {
 	const most = 24
 	var b strings.Builder
@@ -44,7 +45,7 @@ func quoted(text string) string {
 			b.WriteString("…")
 			break
 		}
-		if !unicode.IsPrint(r) && !unicode.IsSpace(r) {
+		if unicode.IsControl(r) || r >= '\u200b' && r <= '\u200f' || r >= '\u202a' && r <= '\u202e' || r >= '\u2060' && r <= '\u206f' {
 			r = utf8.RuneError
 		}
 		b.WriteRune(r)
@@ -132,7 +133,7 @@ func markOf(s string) (rune, int) {
 		return r, n
 	case r == '\'' || r == '’':
 		return '\'', n
-	case n > 0 && unicode.Is(unicode.Zs, r): // thin, narrow and no-break spaces among them
+	case n > 0 && r != '\t' && r != '\n' && unicode.IsSpace(r): // thin, narrow and no-break spaces among them
 		return ' ', n
 	}
 	return 0, 0

@@ -76,9 +76,6 @@ const (
 // Millimetres returns the length in millimetres, exactly.
 func (l Length) Millimetres() float64 { return float64(l) }
 
-// Metres returns the length in metres.
-func (l Length) Metres() float64 { return float64(l) / 1000 }
-
 // Temperature is a temperature in degrees Celsius.
 type Temperature float64
 

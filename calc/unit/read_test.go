@@ -174,6 +174,27 @@ func TestReadRefusesAndSaysWhy(t *testing.T) {
 	}
 }
 
+func TestChooseFindsAUnitByItsNames(t *testing.T) {
+	allowed := units(t, "L", "mL", "US gal", "imp gal")
+	for name, want := range map[string]string{"ML": "mL", " us  gal ": "US gal", "litre": "L"} {
+		if u, err := Choose(name, allowed, allowed[0]); err != nil || u.Symbol != want {
+			t.Errorf("Choose(%q) = %q, %v, want %q", name, u.Symbol, err, want)
+		}
+	}
+	for name, say := range map[string]string{"gal": "US gal or imp gal", "kg": "is a mass", "bucket": "“bucket” is no unit known here. Use L,", "": "no unit known", strings.Repeat("x", 70): "too long"} {
+		if u, err := Choose(name, allowed, allowed[0]); err == nil || !strings.Contains(err.Error(), say) {
+			t.Errorf("Choose(%q) = %q, %v, want an error that says %q", name, u.Symbol, err, say)
+		}
+	}
+}
+
+func TestQuotesShowWhatWasTypedAndHideWhatTurnsALineAbout(t *testing.T) {
+	_, err := Number("\u202e12\x00 and a good deal more than can be quoted")
+	if err == nil || !strings.HasPrefix(err.Error(), "“\ufffd12\ufffd and a good deal mor…”") {
+		t.Errorf("the error says %v", err)
+	}
+}
+
 func TestWhatIsWrittenReadsBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		x := rapid.Float64Range(-1e9, 1e9).Draw(t, "x")

@@ -11,7 +11,6 @@ import (
 	"sinkside/server/pair"
 	"sinkside/server/pair/device"
 	"sinkside/server/web/wsconn"
-	"sinkside/server/web/wsconn"
 	"sinkside/sync/hub"
 	"sinkside/sync/journal"
 )

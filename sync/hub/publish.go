@@ -1,6 +1,7 @@
 package hub
 
 import (
+	"bytes"
 	"fmt"
 	"slices"
 
@@ -8,8 +9,7 @@ import (
 	"sinkside/sync/wire"
 )
 
-// commit is what one call of the store added: entries of one device, each chain
-// in order.
+// commit is what one call of the store added, each chain in order.
 type commit struct {
 	entries []journal.Entry
 	from    *session // nil: the studio machine itself
@@ -28,15 +28,16 @@ func (h *Hub) commit(c commit) {
 }
 
 // Add stores entries that did not come from a device's session, such as a file
-// that was imported, in one call of the store, and publishes what was new. It
+// that was imported, and publishes what was new. They go to the store in one
+// call, whoever wrote them, so that what belongs together is kept together. It
 // returns the store's verdicts.
 func (h *Hub) Add(es []journal.Entry) ([]journal.Verdict, error) {
-	devs := map[journal.ID]bool{}
+	var devs []journal.ID
 	for i := range es {
-		devs[es[i].Dev] = true
+		devs = append(devs, es[i].Dev)
 	}
-	// Sorted: two calls that lock several devices lock them in the same order.
-	for _, dev := range sortedIDs(devs) {
+	slices.SortFunc(devs, func(a, b journal.ID) int { return bytes.Compare(a[:], b[:]) })
+	for _, dev := range slices.Compact(devs) {
 		defer h.devices.lock(dev)()
 	}
 	verdicts, err := h.cfg.Store.Append(es)

@@ -232,8 +232,8 @@ func TestNames(t *testing.T) {
 	for _, row := range [][4]string{
 		{"Marram", "", "marram.local", ""},
 		{"marram.local", "Studio.Example.org.", "marram.local", "studio.example.org"},
-		{"marram", "MARRAM.local", "marram.local", ""},
-		{"marram", "localhost", "marram.local", ""},
+		{"marram", "MARRAM.local", "marram.local", "marram.local"},
+		{"marram", "localhost", "marram.local", "localhost"},
 		{"marram", "FD00::0:20", "marram.local", "fd00::20"},
 	} {
 		if host, public, err := Names(row[0], row[1]); err != nil || host != row[2] || public != row[3] {

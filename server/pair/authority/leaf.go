@@ -99,9 +99,9 @@ func (a *Authority) issue(addrs []netip.Addr, now time.Time) (*tls.Certificate, 
 	if until.After(a.inter.NotAfter) {
 		until = a.inter.NotAfter
 	}
-	names := []string{a.host, "localhost"}
-	if _, err := netip.ParseAddr(a.public); a.public != "" && err != nil {
-		names = append(names, a.public)
+	names := hostNames(a.host, a.public)
+	if _, err := netip.ParseAddr(a.public); err == nil {
+		names = hostNames(a.host, "") // the public one is among the addresses
 	}
 	ips := make([]net.IP, 0, len(addrs))
 	for _, addr := range addrs {

@@ -198,3 +198,15 @@ func TestLeafHandshakesAtOnce(t *testing.T) {
 	}
 	all.Wait()
 }
+
+func TestLeafNamesEachNameOnce(t *testing.T) {
+	for _, public := range []string{"", "localhost", "marram.local"} {
+		o, _ := marram(t)
+		o.PublicName = public
+		a := open(t, o)
+		leaf := get(t, a.Leaf(func() []netip.Addr { return nil }))
+		if len(leaf.DNSNames) != 2 || len(a.VouchesFor()) != 2 {
+			t.Errorf("public name %q: leaf for %v, authority for %v", public, leaf.DNSNames, a.VouchesFor())
+		}
+	}
+}

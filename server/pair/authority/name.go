@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"net"
 	"net/netip"
+	"slices"
 	"strings"
 	"time"
 )
@@ -23,14 +24,9 @@ func (o Options) checked() (Options, error) {
 		return o, fmt.Errorf("the name %q does not do: use letters, digits and hyphens, at most 63, such as sinkside", o.Name)
 	}
 	o.Name = label + ".local"
-	public, err := publicName(o.PublicName)
-	if err != nil {
+	var err error
+	if o.PublicName, err = publicName(o.PublicName); err != nil {
 		return o, err
-	}
-	if public != o.Name && public != "localhost" {
-		o.PublicName = public
-	} else {
-		o.PublicName = ""
 	}
 	if o.Now == nil {
 		o.Now = time.Now
@@ -89,14 +85,20 @@ func (o Options) permitted() (names []string, ranges []*net.IPNet) {
 		}
 		ranges = append(ranges, ipnet)
 	}
-	names = []string{o.Name, "localhost"}
-	if o.PublicName == "" {
-		return names, ranges
-	}
 	addr, err := netip.ParseAddr(o.PublicName)
 	if err != nil {
-		return append(names, o.PublicName), ranges
+		return hostNames(o.Name, o.PublicName), ranges
 	}
 	one := &net.IPNet{IP: addr.AsSlice(), Mask: net.CIDRMask(addr.BitLen(), addr.BitLen())}
-	return names, append(ranges, one)
+	return hostNames(o.Name, ""), append(ranges, one)
+}
+
+// hostNames are the host names of a studio, each once. public may be empty or
+// one of the others.
+func hostNames(host, public string) []string {
+	names := []string{host, "localhost"}
+	if public != "" && !slices.Contains(names, public) {
+		names = append(names, public)
+	}
+	return names
 }

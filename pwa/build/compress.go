@@ -78,7 +78,8 @@ func packBrotli(b []byte) ([]byte, error) {
 	var out bytes.Buffer
 	w := brotli.NewWriterOptions(&out, brotli.WriterOptions{Quality: 11, LGWin: 24})
 	_, err := w.Write(b)
-	return out.Bytes(), errors.Join(err, w.Close())
+	err = errors.Join(err, w.Close())
+	return out.Bytes(), err
 }
 
 func packGzip(b []byte) ([]byte, error) {

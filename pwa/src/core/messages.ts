@@ -39,10 +39,6 @@ export interface News {
   state: { job: string; state: string };
 }
 
-export type Calls<T> = {
-  [K in keyof T]: T[K] extends (...a: infer A) => Promise<infer R> ? { args: A; result: R } : never;
-};
-
 export interface Request {
   id: string;
   method: string;
@@ -51,9 +47,18 @@ export interface Request {
 
 export type Reply = { id: string; value: unknown } | { id: string; failed: string };
 
-export type ToWorker = { ask: Request };
+export type ToWorker =
+  | { ask: Request }
+  /** The person looks at this tab again. */
+  | { nudge: true };
 
-export type FromWorker = { reply: Reply } | { news: Partial<News> };
+export type FromWorker =
+  | { reply: Reply }
+  | { news: Partial<News> }
+  /** Another tab's newer app waits for this one to let go of the database. */
+  | { outdated: true }
+  /** The database cannot be opened. */
+  | { failed: string };
 
 /** Between workers. `ask` goes to whoever leads; `hello` asks the leader for all its news. */
 export type BetweenTabs =

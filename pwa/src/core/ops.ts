@@ -12,10 +12,22 @@ export function stamp(c: CoreInstance, u: Unstamped, dev: string, head: Head, cl
   return { ...h, line: textOf(a.payload) };
 }
 
-/** What is wrong with a draft, seen against the folded state of its treatment. */
-export function check(c: CoreInstance, d: { job: string; kind: string; body: string; at: string }, now: number) {
-  const a = c.call("check", { job: d.job, kind: d.kind, at: d.at, now }, d.body);
-  return (a.header as { errors: FieldError[] }).errors;
+export type Checked = { errors: FieldError[] } | { body: string };
+
+/**
+ * Holds a draft against the folded state of its treatment. Gives what is wrong with it, or the body
+ * as it shall be written: with numbers made of what was typed.
+ */
+export function check(
+  c: CoreInstance,
+  d: { job: string; kind: string; body: string; at: string; by: string },
+  now: number,
+  offset_ms: number,
+): Checked {
+  const { job, kind, at, by } = d;
+  const a = c.call("check", { job, kind, at, by, now, offset_ms }, d.body);
+  const { errors } = a.header as { errors: FieldError[] };
+  return errors.length > 0 ? { errors } : { body: textOf(a.payload) };
 }
 
 export interface Folded {

@@ -76,13 +76,15 @@ export class Seat {
     this.letGo?.();
   }
 
-  /** Another tab's heartbeat. */
-  hear(b: Beat): void {
-    if (b.from === this.host.id || b.epoch < this.latest) return;
+  /** Another tab's heartbeat; true when it is that of a new leader. */
+  hear(b: Beat): boolean {
+    if (b.from === this.host.id || b.epoch < this.latest) return false;
+    const fresh = b.epoch > this.latest;
     this.latest = b.epoch;
     this.heard = this.host.now();
     // Two leaders for a moment: the later epoch is the one that can still write.
     if (this.leads && b.epoch > this.epoch) this.stepDown();
+    return fresh;
   }
 
   /** A write failed by its epoch: somebody else leads. */

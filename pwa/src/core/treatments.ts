@@ -12,11 +12,6 @@ export class Treatments {
     private readonly changed: () => void,
   ) {}
 
-  async load(): Promise<void> {
-    for (const row of await this.db.getAll("summaries")) if (!this.rows.has(row.job)) this.rows.set(row.job, row);
-    this.changed();
-  }
-
   list(): Summary[] {
     return listOf([...this.rows.values()]);
   }
@@ -25,31 +20,46 @@ export class Treatments {
   async own(job: string, text: string): Promise<void> {
     const row = this.rows.get(job) ?? { job };
     if (row.own === text) return;
-    await this.put([{ ...row, own: text }]);
-  }
-
-  /** The studio machine says so. */
-  async studio(lines: readonly { job: string; text: string }[]): Promise<void> {
-    await this.put(lines.map(({ job, text }) => ({ ...(this.rows.get(job) ?? { job }), studio: text })));
-  }
-
-  private async put(rows: SummaryRow[]): Promise<void> {
-    for (const row of rows) this.rows.set(row.job, row);
+    this.rows.set(job, { ...row, own: text });
     this.changed();
     await write(this.db, ["summaries"], { durability: "relaxed", epoch: this.epoch }, async (tx) => {
-      for (const row of rows) await tx.objectStore("summaries").put(row);
+      // What the studio machine said meanwhile stays.
+      const kept = (await tx.objectStore("summaries").get(job)) ?? { job };
+      await tx.objectStore("summaries").put({ ...kept, own: text });
     });
+  }
+
+  /** What the database says has changed. */
+  async reload(): Promise<void> {
+    const kept = await this.db.getAll("summaries");
+    const before = new Map(this.rows);
+    this.rows.clear();
+    for (const row of kept) {
+      // Our own fold may be ahead of the database for a moment.
+      const own = before.get(row.job)?.own ?? row.own;
+      this.rows.set(row.job, own === undefined ? row : { ...row, own });
+    }
+    this.changed();
+  }
+
+  /** Whether a treatment is open; true also of one that only this phone knows. */
+  isOpen(job: string): boolean {
+    const row = this.rows.get(job);
+    return !row || (shown(row)?.open ?? true);
   }
 }
 
-/** One line for each treatment that was not removed. */
+/** One line for each treatment. */
 export function listOf(rows: readonly SummaryRow[]): Summary[] {
-  const list: Summary[] = [];
-  for (const row of rows) {
-    const studio = row.studio === undefined ? undefined : (JSON.parse(row.studio) as Summary);
-    if (studio?.removed) continue;
-    const shown = row.own === undefined ? studio : (JSON.parse(row.own) as Summary);
-    if (shown) list.push(shown);
-  }
-  return list;
+  return rows.map(shown).filter((s) => s !== undefined);
+}
+
+/**
+ * Our own fold goes before the studio machine's line, since it has what was not sent yet; but not of
+ * a closed treatment, whose later entries do not come to this phone.
+ */
+function shown(row: SummaryRow): Summary | undefined {
+  const own = row.own === undefined ? undefined : (JSON.parse(row.own) as Summary);
+  const studio = row.studio === undefined ? undefined : (JSON.parse(row.studio) as Summary);
+  return own && studio && !own.open && !studio.open ? studio : (own ?? studio);
 }

@@ -1,51 +1,98 @@
-// Entries from the studio machine. They are written with relaxed durability: whoever sent them keeps
-// them, and the heads, which say what we hold, are in the same transaction.
-import type { DB, EntryRow, HeadRow, ReceiptRow } from "./schema";
+// What comes from the studio machine, in one transaction. It is written with relaxed durability:
+// whoever sent it keeps it, and the heads, which say what is held here, are in the same transaction.
+import { under, type ChainKey, type DB, type EntryRow, type HeadRow, type ReceiptRow, type SummaryRow } from "./schema";
 import { metaIn, putMetaIn } from "./meta";
-import { write } from "./tx";
+import { write, type WriteTx } from "./tx";
 
-/** An entry that fits no chain that we hold. */
+export interface Incoming {
+  /** Other devices' chains to forget: the studio machine holds another branch and sends that. */
+  drop: ChainKey[];
+  /** Each the next of its chain. */
+  store: EntryRow[];
+  /** The clock after these entries, 16 hexadecimal digits. */
+  clock: string;
+  receipts: ReceiptRow[];
+  /** All that the studio machine said of treatments before is void. */
+  forget: boolean;
+  summaries: { job: string; open: boolean; removed: boolean; text: string }[];
+  generation: string | undefined;
+}
+
+/** An entry that fits no chain that is held. */
 export class Unfit extends Error {
   constructor(e: EntryRow) {
     super(`entry ${e.n} of ${e.dev} in ${e.job} does not follow what is held`);
   }
 }
 
-/**
- * Stores entries, chain by chain in order. What is held already is passed over; a gap or another
- * entry in a taken place throws Unfit and stores nothing. Returns what was new.
- */
-export function storeIncoming(db: DB, rows: readonly EntryRow[], clock: string, epoch: number): Promise<EntryRow[]> {
-  return write(db, ["entries", "heads", "meta"], { durability: "relaxed", epoch }, async (tx) => {
-    const heads = new Map<string, HeadRow>();
-    const fresh: EntryRow[] = [];
-    for (const row of rows) {
-      const key = `${row.job} ${row.dev}`;
-      const head = heads.get(key) ??
-        (await tx.objectStore("heads").get([row.job, row.dev])) ?? { job: row.job, dev: row.dev, n: 0, name: "" };
-      heads.set(key, head);
-      if (row.n <= head.n) {
-        const held = await tx.objectStore("entries").get([row.job, row.dev, row.n]);
-        if (held && held.name !== row.name) throw new Unfit(row);
-        continue;
-      }
-      if (row.n !== head.n + 1) throw new Unfit(row);
-      void tx.objectStore("entries").add(row);
-      [head.n, head.name] = [row.n, row.name];
-      fresh.push(row);
-    }
-    for (const head of heads.values()) void tx.objectStore("heads").put(head);
-    if (clock > (await metaIn(tx, "clock"))) putMetaIn(tx, "clock", clock);
-    return fresh;
-  });
+/** Keeps all of it, or nothing and throws. */
+export function storeIncoming(db: DB, i: Incoming, epoch: number): Promise<void> {
+  return write(
+    db,
+    ["entries", "heads", "receipts", "summaries", "snapshots", "meta"],
+    { durability: "relaxed", epoch },
+    async (tx) => {
+      for (const chain of i.drop) dropChain(tx, chain);
+      await storeEntries(tx, i.store);
+      if (i.clock > (await metaIn(tx, "clock"))) putMetaIn(tx, "clock", i.clock);
+      for (const row of i.receipts) void tx.objectStore("receipts").put(row);
+      if (i.forget) await forgetStudio(tx);
+      for (const s of i.summaries) await storeSummary(tx, s);
+      if (i.generation !== undefined) putMetaIn(tx, "generation", i.generation);
+    },
+  );
 }
 
-/** Keeps receipts, the furthest of each chain. */
-export function storeReceipts(db: DB, rows: readonly ReceiptRow[], epoch: number): Promise<void> {
-  return write(db, ["receipts"], { durability: "relaxed", epoch }, async (tx) => {
-    for (const row of rows) {
-      const held = await tx.objectStore("receipts").get([row.job, row.dev]);
-      if (!held || held.n <= row.n) void tx.objectStore("receipts").put(row);
+function dropChain(tx: WriteTx, [job, dev]: ChainKey): void {
+  void tx.objectStore("entries").delete(under(job, dev));
+  void tx.objectStore("heads").delete([job, dev]);
+  void tx.objectStore("receipts").delete([job, dev]);
+}
+
+/** Entries that are held already are passed over; a gap or another entry in a taken place is an error. */
+async function storeEntries(tx: WriteTx, rows: readonly EntryRow[]): Promise<void> {
+  const heads = new Map<string, HeadRow>();
+  for (const row of rows) {
+    const key = `${row.job} ${row.dev}`;
+    const head: HeadRow = heads.get(key) ??
+      (await tx.objectStore("heads").get([row.job, row.dev])) ?? { job: row.job, dev: row.dev, n: 0, name: "" };
+    heads.set(key, head);
+    if (row.n <= head.n) {
+      const held = await tx.objectStore("entries").get([row.job, row.dev, row.n]);
+      if (held?.name !== row.name) throw new Unfit(row);
+      continue;
     }
-  });
+    if (row.n !== head.n + 1) throw new Unfit(row);
+    void tx.objectStore("entries").add(row);
+    [head.n, head.name] = [row.n, row.name];
+  }
+  for (const head of heads.values()) void tx.objectStore("heads").put(head);
+}
+
+async function forgetStudio(tx: WriteTx): Promise<void> {
+  const store = tx.objectStore("summaries");
+  for (const { job, own } of await store.getAll()) {
+    if (own === undefined) void store.delete(job);
+    else void store.put({ job, own });
+  }
+}
+
+async function storeSummary(tx: WriteTx, s: Incoming["summaries"][number]): Promise<void> {
+  if (s.removed) return removeTreatment(tx, s.job);
+  const store = tx.objectStore("summaries");
+  const kept: SummaryRow = (await store.get(s.job)) ?? { job: s.job };
+  void store.put({ ...kept, studio: s.text, open: s.open });
+}
+
+/** A sample that was removed goes from the phone too, unless the phone wrote something in it that is not sent. */
+async function removeTreatment(tx: WriteTx, job: string): Promise<void> {
+  const dev = await metaIn(tx, "dev");
+  const [head, receipt] = await Promise.all([
+    tx.objectStore("heads").get([job, dev]),
+    tx.objectStore("receipts").get([job, dev]),
+  ]);
+  if ((head?.n ?? 0) > (receipt?.n ?? 0)) return;
+  for (const name of ["entries", "heads", "receipts"] as const) void tx.objectStore(name).delete(under(job));
+  void tx.objectStore("snapshots").delete(job);
+  void tx.objectStore("summaries").delete(job);
 }

@@ -12,7 +12,6 @@ const initial: Meta = {
   generation: "",
   opened: [],
   succession: null,
-  former: [],
 };
 
 /** Reads one single value. Only this module writes the store, so what it holds has the type of its name. */

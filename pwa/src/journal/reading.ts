@@ -50,21 +50,17 @@ export interface Waiting {
   to: number;
 }
 
-/** What of the chains of `devs` has no receipt yet. */
-export function waitingIn(
-  heads: readonly HeadRow[],
-  receipts: readonly ReceiptRow[],
-  devs: readonly string[],
-): Waiting[] {
+/** What of a device's chains has no receipt yet. */
+export function waitingIn(heads: readonly HeadRow[], receipts: readonly ReceiptRow[], dev: string): Waiting[] {
   const acked = new Map(receipts.map((r) => [`${r.job} ${r.dev}`, r.n]));
   return heads
-    .filter((h) => devs.includes(h.dev))
+    .filter((h) => h.dev === dev)
     .map((h) => ({ job: h.job, dev: h.dev, from: (acked.get(`${h.job} ${h.dev}`) ?? 0) + 1, to: h.n }))
     .filter((w) => w.from <= w.to);
 }
 
-export async function waiting(db: DB, devs: readonly string[]): Promise<Waiting[]> {
+export async function waiting(db: DB, dev: string): Promise<Waiting[]> {
   const tx = db.transaction(["heads", "receipts"]);
   const [heads, receipts] = await Promise.all([tx.objectStore("heads").getAll(), tx.objectStore("receipts").getAll()]);
-  return waitingIn(heads, receipts, devs);
+  return waitingIn(heads, receipts, dev);
 }

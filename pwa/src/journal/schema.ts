@@ -66,6 +66,8 @@ export interface SummaryRow {
   job: string;
   /** JSON of the Summary as the studio machine sent it. */
   studio?: string;
+  /** The studio machine calls it open: its whole log comes to every phone. */
+  open?: boolean;
   /** JSON of the Summary of our own fold; it goes before the studio's. */
   own?: string;
 }
@@ -88,13 +90,15 @@ export interface SnapshotRow {
   state: string;
 }
 
-/** A refused chain and the claim of a successor id, from before the claim is sent until it is carried out. */
+/** This phone goes on under another id. Kept from before the id is claimed until it is carried out. */
 export interface Succession {
+  /** Claims one id, however often it is sent. Empty when the id came by pairing anew. */
   nonce: string;
   old: string;
-  job: string;
-  /** The refused place in the chain. */
-  n: number;
+  /** The new id, once known. */
+  next: string;
+  /** Chains that the studio machine refused, from place `from` on. Of others, what has no receipt is issued again. */
+  forked: { job: string; from: number }[];
 }
 
 export interface Meta {
@@ -113,8 +117,6 @@ export interface Meta {
   /** Treatments that a person opened though they are closed. */
   opened: string[];
   succession: Succession | null;
-  /** Earlier device ids of this phone whose unsent entries wait to be issued again. */
-  former: string[];
 }
 
 export interface Schema extends DBSchema {

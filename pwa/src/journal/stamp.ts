@@ -50,11 +50,15 @@ export class NoDevice extends Error {
   }
 }
 
-/** Makes the draft an entry. Undefined when there is neither draft nor entry: a check had refused it. */
+/**
+ * Makes the draft an entry, with the body that a check made of it. Undefined when there is neither
+ * draft nor entry: a check had refused it.
+ */
 export function stampDraft(
   db: DB,
   core: Stamper,
   id: string,
+  body: string | undefined,
   epoch: number,
   now: () => number,
   fault: Fault = noFault,
@@ -69,7 +73,7 @@ export function stampDraft(
     const chain = await openChain(tx, core, draft.job, now, fault);
     chain.tellClock(draft);
     fault("before the entry");
-    const entry = chain.add(draft, id);
+    const entry = chain.add({ ...draft, body: body ?? draft.body }, id);
     fault("before the draft goes");
     void tx.objectStore("drafts").delete(id);
     fault("before head and clock");

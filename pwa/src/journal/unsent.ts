@@ -44,7 +44,7 @@ function isHead(v: unknown): v is UnsentHead {
 export async function collectUnsent(db: DB, saved: string): Promise<Unsent> {
   const meta = await allMeta(db);
   const lines: string[] = [];
-  for (const w of await waiting(db, [meta.dev, ...meta.former])) {
+  for (const w of await waiting(db, meta.dev)) {
     for (const row of await chainFrom(db, w.job, w.dev, w.from)) lines.push(row.line);
   }
   const drafts = (await allDrafts(db)).map(({ job, kind, body, at, by }) => ({ job, kind, body, at, by }));

@@ -1,0 +1,426 @@
+// The tab that holds the log: it stamps drafts, folds, and talks to the studio machine. There is one
+// at a time; it starts when the tab takes the log over and stops when another tab does.
+import { allDrafts, dropDraft } from "../journal/drafts";
+import { allMeta, Deposed, setMeta } from "../journal/meta";
+import { waitingIn } from "../journal/reading";
+import type { DB, DraftRow, EntryRow } from "../journal/schema";
+import { NoDevice, stampClock, stampDraft, CLOCK_STEP_MS, type Stamper } from "../journal/stamp";
+import { noFault, type Fault } from "../journal/tx";
+import { squeezer } from "../link/frames";
+import { Line, type Socket } from "../link/line";
+import { Session } from "../link/session";
+import type { LogPage, Problem, Reckoning, Result } from "./api";
+import { Folds } from "./folds";
+import { CoreHost } from "./host";
+import { SHELF } from "./ids";
+import type { LeaderCalls, News, Outcome } from "./messages";
+import * as ops from "./ops";
+import { Standing } from "./standing";
+import { askRoom, isFull } from "./storage";
+import { whoAmI } from "./studio";
+import { Successor } from "./successor";
+import { Treatments } from "./treatments";
+import { timeText } from "./times";
+
+export interface EngineHost {
+  db: DB;
+  epoch: number;
+  build: string;
+  compile(): Promise<WebAssembly.Module>;
+  connect(): Socket;
+  now(): number;
+  after(ms: number, f: () => void): () => void;
+  random(): number;
+  /** Tells all tabs, this one too. */
+  tell(news: Partial<News>): void;
+  /** Another tab holds the log. */
+  deposed(): void;
+  fault?: Fault;
+}
+
+const WARM_AFTER_MS = 1500;
+const ROOM_EVERY_MS = 60_000;
+const OPEN_PATIENCE_MS = 20_000;
+
+export class Engine implements LeaderCalls {
+  readonly standing: Standing;
+  private readonly core: CoreHost;
+  private readonly folds: Folds;
+  private readonly treatments: Treatments;
+  private readonly line: Line;
+  private readonly session: Session;
+  private readonly successor: Successor;
+  private readonly watched = new Set<string>();
+  private readonly opening = new Map<string, () => void>();
+  private stopped = false;
+  private asking = false;
+  private offset = 0;
+  private counting: Promise<void> = Promise.resolve();
+
+  constructor(private readonly host: EngineHost) {
+    const { db, epoch } = host;
+    const failed = (e: unknown) => this.failed(e);
+    this.standing = new Standing((status) => this.tell({ status }));
+    this.core = new CoreHost(
+      () => host.compile(),
+      () => host.now(),
+      (core) => {
+        this.standing.set({ core });
+        this.standing.problem({ core: core === "failed" ? CORE_FAILED : "" });
+      },
+      () => this.coreStarted(),
+    );
+    this.folds = new Folds({
+      db,
+      epoch,
+      core: this.core,
+      build: host.build,
+      folded: (job, f) => this.folded(job, f),
+      failed,
+    });
+    this.treatments = new Treatments(db, epoch, () => this.tell({ treatments: this.treatments.list() }));
+    const squeeze = squeezer();
+    this.line = new Line({
+      connect: () => host.connect(),
+      squeezer: squeeze,
+      after: (ms, f) => host.after(ms, f),
+      random: () => host.random(),
+      opened: () => this.session.opened(),
+      frame: (b) => this.session.frame(b),
+      closed: (reached) => this.closed(reached),
+    });
+    this.session = new Session({
+      db,
+      epoch,
+      core: this.core,
+      line: this.line,
+      inflate: squeeze !== undefined,
+      now: () => host.now(),
+      arrived: (rows) => this.added(rows),
+      changed: (jobs) => void this.refold(jobs),
+      receipts: () => void this.count(),
+      summaries: () => void this.treatments.reload(),
+      offset: (ms) => void this.measured(ms),
+      forked: (chains) => void this.succeed(() => this.successor.fork(chains)),
+      caughtUp: (jobs, all) => this.caughtUp(jobs, all),
+      standing: ({ link, full, notices }) => {
+        this.standing.set({ link, diskFull: full });
+        if (notices.length > 0 || !full) this.standing.problem({ studio: full ? STUDIO_FULL : "" });
+      },
+      failed,
+    });
+    this.successor = new Successor({ db, epoch, core: this.core, now: () => host.now() });
+  }
+
+  async start(): Promise<void> {
+    void this.core.start();
+    const meta = await allMeta(this.host.db);
+    this.offset = meta.offset_ms;
+    this.standing.set({
+      paired: meta.dev !== "" && !meta.revoked,
+      revoked: meta.revoked,
+      dev: meta.dev,
+      label: meta.label,
+      studio: meta.studio,
+      offset_ms: meta.offset_ms,
+      leader: true,
+    });
+    await Promise.all([this.treatments.reload(), this.count(), this.watch(SHELF)]);
+    void this.paired();
+    const jobs = new Set((await this.host.db.getAllKeys("heads")).map(([job]) => job));
+    this.host.after(WARM_AFTER_MS, () => void this.warm([...jobs]));
+    void this.lookAtRoom();
+  }
+
+  stop(): void {
+    this.stopped = true;
+    this.session.stop();
+    this.line.stop();
+  }
+
+  /** The network is back, or the screen: waits for no pause. */
+  nudge(): void {
+    this.core.retry();
+    this.line.nudge();
+    if (!this.standing.status.paired) void this.paired();
+  }
+
+  /** What a tab that has just opened does not know yet. */
+  news(): Partial<News> {
+    return { status: this.standing.status, treatments: this.treatments.list() };
+  }
+
+  // What other tabs and the screens ask.
+
+  async stamp(id: string): Promise<Outcome> {
+    const row = await this.host.db.get("drafts", id);
+    const core = await this.core.ready();
+    if (!core) return { draft: id };
+    try {
+      return await this.stampRow(id, row);
+    } catch (e) {
+      this.failed(e);
+      return { draft: id };
+    } finally {
+      void this.count();
+    }
+  }
+
+  async watch(job: string): Promise<string | null> {
+    this.watched.add(job);
+    return this.folds.state(job);
+  }
+
+  async open(job: string): Promise<null> {
+    if (this.treatments.isOpen(job)) return null;
+    const opened = (await allMeta(this.host.db)).opened;
+    if (!opened.includes(job)) await setMeta(this.host.db, "opened", [...opened, job]);
+    if (this.standing.status.link !== "on") {
+      if (await this.folds.state(job)) return null;
+      throw new Error("The log of this treatment is on the studio machine, which is out of reach just now.");
+    }
+    const arrived = new Promise<void>((resolve) => this.opening.set(job, resolve));
+    this.session.open(job);
+    await Promise.race([arrived, new Promise<void>((resolve) => this.host.after(OPEN_PATIENCE_MS, resolve))]);
+    return null;
+  }
+
+  async log(job: string, from: number, count: number): Promise<LogPage> {
+    await this.folds.ensure(job);
+    return this.core.try((c) => ops.foldLog(c, job, from, count)) ?? { total: 0, lines: [] };
+  }
+
+  async reckonings(): Promise<Reckoning[]> {
+    await this.core.ready();
+    const list = this.core.try((c) => ops.reckonings(c));
+    if (!list) throw new Error(CORE_FAILED);
+    return list;
+  }
+
+  async reckon(name: string, inputs: object): Promise<Result | { problems: Problem[] }> {
+    await this.core.ready();
+    const result = this.core.try((c) => ops.reckon(c, name, inputs));
+    if (!result) throw new Error(CORE_FAILED);
+    return result;
+  }
+
+  /** Finds out whom the studio machine takes this browser for, and goes on as that. */
+  async paired(): Promise<null> {
+    if (this.asking) return null;
+    this.asking = true;
+    try {
+      const who = await whoAmI();
+      if (who?.known) await this.known(who);
+      else if (who) await this.unknown(who.revoked);
+      if (this.standing.status.paired) await this.succeed(() => Promise.resolve());
+    } finally {
+      this.asking = false;
+    }
+    return null;
+  }
+
+  // Inside.
+
+  private async stampRow(id: string, row: DraftRow | undefined): Promise<Outcome> {
+    const { db, epoch } = this.host;
+    let body = row?.body;
+    if (row) {
+      await this.folds.ensure(row.job);
+      // A draft that waited is judged by the time of its tap.
+      const checked = this.core.try((c) => ops.check(c, row, row.made_ms, this.offset));
+      if (!checked) return { draft: id };
+      if ("body" in checked) body = checked.body;
+      else if (!row.promised && (await dropDraft(db, id, epoch))) return { errors: checked.errors };
+    }
+    const stamped = await stampDraft(
+      db,
+      this.stamper,
+      id,
+      body,
+      epoch,
+      () => this.host.now(),
+      this.host.fault ?? noFault,
+    );
+    if (!stamped) return { errors: [{ field: "", value: "", say: "This was looked at before and not accepted." }] };
+    this.wrote(stamped.wrote);
+    return { entry: stamped.entry.name };
+  }
+
+  private readonly stamper: Stamper = {
+    stamp: (u, dev, head, clock, now) => {
+      const s = this.core.try((c) => ops.stamp(c, u, dev, head, clock, now));
+      if (!s) throw new Error("the core is not up");
+      return s;
+    },
+  };
+
+  /** Stamps what was tapped while there was no core, no id, or nobody to stamp it. */
+  private async stampAll(): Promise<void> {
+    if (!(await this.core.ready())) return;
+    for (const draft of await allDrafts(this.host.db)) {
+      if (this.stopped) return;
+      await this.stamp(draft.id);
+    }
+  }
+
+  private wrote(rows: EntryRow[]): void {
+    if (rows.length === 0) return;
+    this.added(rows);
+    this.session.wrote(rows);
+  }
+
+  private added(rows: EntryRow[]): void {
+    const jobs = new Map<string, EntryRow[]>();
+    for (const row of rows) {
+      const list = jobs.get(row.job);
+      if (list) list.push(row);
+      else jobs.set(row.job, [row]);
+    }
+    for (const [job, list] of jobs) this.folds.added(job, list);
+  }
+
+  private folded(job: string, f: ops.Folded): void {
+    this.tell({ state: { job, state: f.state } });
+    if (f.summary) this.treatments.own(job, f.summary).catch((e: unknown) => this.failed(e));
+  }
+
+  private async refold(jobs: string[]): Promise<void> {
+    for (const job of new Set(jobs)) {
+      this.folds.forget(job);
+      await this.folds.ensure(job);
+    }
+    await this.treatments.reload();
+  }
+
+  private async warm(jobs: string[]): Promise<void> {
+    await this.folds.catchUp([...this.watched].filter((job) => jobs.includes(job)));
+    await this.folds.catchUp(jobs);
+  }
+
+  private coreStarted(): void {
+    // Whatever the core before this one held is gone.
+    this.session.lost();
+    void this.core.ready().then(async () => {
+      await this.stampAll();
+      if (this.standing.status.paired) await this.session.build();
+      for (const job of this.watched) await this.folds.ensure(job);
+    });
+  }
+
+  private async known(who: { dev: string; label: string; studio: string }): Promise<void> {
+    const { db } = this.host;
+    const meta = await allMeta(db);
+    await Promise.all([
+      setMeta(db, "label", who.label),
+      setMeta(db, "studio", who.studio),
+      setMeta(db, "revoked", false),
+    ]);
+    if (meta.dev === "") {
+      await setMeta(db, "dev", who.dev);
+      void this.stampAll();
+    } else if (meta.dev !== who.dev) {
+      await this.successor.renamed(meta.dev, who.dev);
+    }
+    this.standing.set({ paired: true, revoked: false, dev: who.dev, label: who.label, studio: who.studio });
+  }
+
+  private async unknown(revoked: boolean): Promise<void> {
+    await setMeta(this.host.db, "revoked", revoked);
+    this.standing.set({ paired: false, revoked, link: "off" });
+    this.line.stop();
+  }
+
+  /** Notes a succession if there is one to note, carries out what is noted, and connects as whoever we are then. */
+  private async succeed(note: () => Promise<void>): Promise<void> {
+    try {
+      await note();
+      const changed = await this.successor.carryOut();
+      if (changed) {
+        this.session.lost();
+        this.standing.set({ dev: changed.dev });
+        await this.refold(changed.jobs);
+        void this.stampAll();
+      }
+      await this.session.build();
+    } catch (e) {
+      this.failed(e);
+    } finally {
+      void this.count();
+    }
+  }
+
+  private closed(reached: boolean): void {
+    this.session.closed();
+    // A browser does not say why a websocket was refused; a plain request does.
+    if (!reached) void this.paired();
+  }
+
+  private caughtUp(jobs: string[], all: boolean): void {
+    for (const [job, resolve] of this.opening) {
+      if (!all && !jobs.includes(job)) continue;
+      this.opening.delete(job);
+      resolve();
+    }
+  }
+
+  /** The offset of this device's clock: recorded in its chains when it has changed by enough. */
+  private async measured(ms: number): Promise<void> {
+    const { db, epoch } = this.host;
+    this.offset = ms;
+    this.standing.set({ offset_ms: ms });
+    try {
+      await setMeta(db, "offset_ms", ms);
+      const { dev } = await allMeta(db);
+      for (const head of await db.getAll("heads")) {
+        const changed = Math.abs(ms - (head.offset_ms ?? 0)) >= CLOCK_STEP_MS;
+        if (head.dev !== dev || head.job === SHELF || !changed || !this.treatments.isOpen(head.job)) continue;
+        const now = this.host.now();
+        this.wrote(await stampClock(db, this.stamper, head.job, timeText(now), epoch, () => now));
+      }
+    } catch (e) {
+      this.failed(e);
+    }
+  }
+
+  /** Counts what has not reached the studio machine. */
+  private count(): Promise<void> {
+    this.counting = this.counting.then(async () => {
+      const { db } = this.host;
+      const tx = db.transaction(["heads", "receipts", "drafts", "meta"]);
+      const [heads, receipts, drafts, dev] = await Promise.all([
+        tx.objectStore("heads").getAll(),
+        tx.objectStore("receipts").getAll(),
+        tx.objectStore("drafts").count(),
+        tx.objectStore("meta").get("dev"),
+      ]);
+      const entries = waitingIn(heads, receipts, String(dev)).reduce((sum, w) => sum + w.to - w.from + 1, 0);
+      this.standing.set({ unsent: entries + drafts, drafts });
+    });
+    return this.counting;
+  }
+
+  private async lookAtRoom(): Promise<void> {
+    if (this.stopped) return;
+    const { usage, quota, low } = await askRoom();
+    this.standing.set({ usage, quota, storageLow: low });
+    this.host.after(ROOM_EVERY_MS, () => void this.lookAtRoom());
+  }
+
+  private failed(e: unknown): void {
+    if (this.stopped) return;
+    if (e instanceof Deposed) this.host.deposed();
+    else if (isFull(e)) {
+      this.standing.set({ storageLow: true });
+      this.standing.problem({ storage: PHONE_FULL });
+    } else if (!(e instanceof NoDevice)) console.error(e);
+  }
+
+  private tell(news: Partial<News>): void {
+    if (!this.stopped) this.host.tell(news);
+  }
+}
+
+const CORE_FAILED =
+  "The part of the app that keeps the record has stopped. What you enter is kept as drafts; reload the page to start it again.";
+const STUDIO_FULL = "The studio machine cannot keep more just now. Everything stays on this phone until it can.";
+const PHONE_FULL = "This phone has no room left. Free some space, or save the unsent entries to a file.";

@@ -1,0 +1,188 @@
+// The line to the studio machine: one websocket at a time, opened again after it broke, with growing
+// and jittered pauses. Bad radio in a basement is the normal case.
+import { isPacked, pack, unpack, type Squeezer } from "./frames";
+
+/** What is used of a WebSocket. */
+export interface Socket {
+  binaryType: BinaryType;
+  readonly bufferedAmount: number;
+  onopen: ((e: Event) => unknown) | null;
+  onmessage: ((e: MessageEvent) => unknown) | null;
+  onclose: ((e: CloseEvent) => unknown) | null;
+  send(data: Uint8Array<ArrayBuffer>): void;
+  close(): void;
+}
+
+export interface LineHost {
+  connect(): Socket;
+  squeezer: Squeezer | undefined;
+  /** Calls f after ms milliseconds; the result prevents it. */
+  after(ms: number, f: () => void): () => void;
+  /** A number in [0, 1). */
+  random(): number;
+  opened(): void;
+  /** A plain frame. */
+  frame(b: Uint8Array): void;
+  /** The line is down; `reached` is false when it was never up, as when nobody listens or lets us in. */
+  closed(reached: boolean): void;
+}
+
+const FIRST_PAUSE_MS = 400;
+const LONGEST_PAUSE_MS = 30_000;
+/** Opening, and any answer to what was sent, must come within this time. */
+export const DEADLINE_MS = 15_000;
+
+export class Line {
+  private socket: Socket | undefined;
+  private open = false;
+  private failures = 0;
+  private wanted = false;
+  private cancelPause: (() => void) | undefined;
+  private cancelDeadline: (() => void) | undefined;
+  private backlog = -1;
+  private packing: Promise<void> | undefined;
+  private unpacking: Promise<void> | undefined;
+
+  constructor(private readonly host: LineHost) {}
+
+  start(): void {
+    this.wanted = true;
+    if (!this.socket && !this.cancelPause) this.connect();
+  }
+
+  stop(): void {
+    this.wanted = false;
+    this.cancelPause?.();
+    this.cancelPause = undefined;
+    this.drop();
+  }
+
+  /** The network may be back: does not wait for the pause to end. */
+  nudge(): void {
+    this.failures = 0;
+    if (!this.wanted || !this.cancelPause) return;
+    this.cancelPause();
+    this.cancelPause = undefined;
+    this.connect();
+  }
+
+  /** Closes the connection; the next one comes after a pause. */
+  drop(): void {
+    const s = this.socket;
+    if (!s) return;
+    this.ended(s);
+    s.close();
+  }
+
+  /** The studio machine has answered sense: the next pause may be short again. */
+  well(): void {
+    this.failures = 0;
+  }
+
+  /** Sends a plain frame, packed when that is worth it and possible. Frames keep their order. */
+  send(plain: Uint8Array, worthPacking: boolean): void {
+    const s = this.socket;
+    if (!s || !this.open) return;
+    this.watch(s);
+    const squeeze = this.host.squeezer;
+    if (!this.packing && !(worthPacking && squeeze)) {
+      s.send(owned(plain));
+      return;
+    }
+    const before = this.packing ?? Promise.resolve();
+    const sent = before
+      .then(() => (worthPacking && squeeze ? pack(plain, squeeze) : plain))
+      .then((message) => {
+        if (this.socket === s) s.send(owned(message));
+      })
+      .catch(() => this.dropIf(s))
+      .finally(() => {
+        if (this.packing === sent) this.packing = undefined;
+      });
+    this.packing = sent;
+  }
+
+  private connect(): void {
+    const s = this.host.connect();
+    this.socket = s;
+    s.binaryType = "arraybuffer";
+    s.onopen = () => {
+      if (this.socket !== s) return;
+      this.open = true;
+      this.calm();
+      this.host.opened();
+    };
+    s.onmessage = (e) => {
+      if (this.socket !== s) return;
+      this.calm();
+      if (e.data instanceof ArrayBuffer) this.receive(s, new Uint8Array(e.data));
+      else this.drop();
+    };
+    s.onclose = () => this.ended(s);
+    this.watch(s);
+  }
+
+  /** Frames are given on in their order, at once when none before them is being unpacked. */
+  private receive(s: Socket, message: Uint8Array): void {
+    const squeeze = this.host.squeezer;
+    if (!this.unpacking && !isPacked(message)) {
+      this.host.frame(message);
+      return;
+    }
+    if (!squeeze) return this.drop();
+    const before = this.unpacking ?? Promise.resolve();
+    const given = before
+      .then(() => (isPacked(message) ? unpack(message, squeeze) : message))
+      .then((plain) => {
+        if (this.socket === s) this.host.frame(plain);
+      })
+      .catch(() => this.dropIf(s))
+      .finally(() => {
+        if (this.unpacking === given) this.unpacking = undefined;
+      });
+    this.unpacking = given;
+  }
+
+  /** Drops the connection when nothing comes for too long although something should. */
+  private watch(s: Socket): void {
+    if (this.cancelDeadline) return;
+    this.backlog = s.bufferedAmount;
+    this.cancelDeadline = this.host.after(DEADLINE_MS, () => {
+      this.cancelDeadline = undefined;
+      if (this.socket !== s) return;
+      // A slow line that still takes bytes is no dead one.
+      if (this.open && s.bufferedAmount < this.backlog) this.watch(s);
+      else this.drop();
+    });
+  }
+
+  private calm(): void {
+    this.cancelDeadline?.();
+    this.cancelDeadline = undefined;
+  }
+
+  private dropIf(s: Socket): void {
+    if (this.socket === s) this.drop();
+  }
+
+  private ended(s: Socket): void {
+    if (this.socket !== s) return;
+    const reached = this.open;
+    this.socket = undefined;
+    this.open = false;
+    this.packing = this.unpacking = undefined;
+    this.calm();
+    this.host.closed(reached);
+    if (!this.wanted) return;
+    const longest = Math.min(LONGEST_PAUSE_MS, FIRST_PAUSE_MS * 2 ** this.failures++);
+    this.cancelPause = this.host.after(longest * (0.5 + this.host.random() / 2), () => {
+      this.cancelPause = undefined;
+      this.connect();
+    });
+  }
+}
+
+/** The same bytes on a buffer that is not shared, as sockets want it. */
+function owned(b: Uint8Array): Uint8Array<ArrayBuffer> {
+  return b.buffer instanceof ArrayBuffer ? (b as Uint8Array<ArrayBuffer>) : new Uint8Array(b);
+}

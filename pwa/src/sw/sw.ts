@@ -1,0 +1,24 @@
+// The service worker: it keeps the app's own files and serves them, and does nothing else. A newer
+// version is fetched beside the old one and waits until a page tells it to take over.
+import { cleanupOutdatedCaches, matchPrecache, precacheAndRoute } from "workbox-precaching";
+
+declare const self: ServiceWorkerGlobalScope;
+/** Every file of the app, put in by the build. */
+declare const __PRECACHE__: { url: string; revision: string | null }[];
+
+// Any page of the app is index.html; what comes after # is the page's own affair.
+self.addEventListener("fetch", (event) => {
+  const { request } = event;
+  const { pathname, origin } = new URL(request.url);
+  if (request.mode !== "navigate" || origin !== self.location.origin || pathname !== "/") return;
+  event.respondWith(matchPrecache("/index.html").then((page) => page ?? fetch(request)));
+});
+
+precacheAndRoute(__PRECACHE__);
+cleanupOutdatedCaches();
+
+self.addEventListener("message", (event) => {
+  if (event.data === "take over") void self.skipWaiting();
+});
+
+self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));

@@ -14,7 +14,6 @@ import (
 // Whatever is logged, a token, a code, a name or what a person wrote is not. Devices and treatments
 // appear by id.
 func newLog(w io.Writer, format string) zerolog.Logger {
-	zerolog.TimeFieldFormat = time.RFC3339
 	if format == "text" || format == "auto" && isTerminal(w) {
 		w = zerolog.ConsoleWriter{Out: w, TimeFormat: time.TimeOnly, NoColor: !isTerminal(w)}
 	}

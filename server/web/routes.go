@@ -8,11 +8,11 @@ import (
 	"time"
 )
 
-// Limits of one request. Entries are at most 16 KiB, so an import of 64 MiB is several thousand
-// of the largest; a day's work is below one.
+// Limits of one request. An import of 16 MiB is a thousand of the largest entries and some forty
+// thousand usual ones; a day's work is below half a megabyte.
 const (
 	maxBody      = 64 << 10
-	maxImport    = 64 << 20
+	maxImport    = 16 << 20
 	bodyTime     = 15 * time.Second
 	importTime   = 2 * time.Minute
 	downloadTime = 10 * time.Minute

@@ -57,9 +57,16 @@ func (h *house) openIdentity() error {
 		h.warnUncovered(files)
 		return nil
 	}
-	ca, err := authority.Open(authority.Options{Dir: p.Data, Name: p.Name, PublicName: p.PublicName, Studio: p.Studio})
+	open := authority.Open
+	if p.NewAuthority {
+		open = authority.Replace
+	}
+	ca, err := open(authority.Options{Dir: p.Data, Name: p.Name, PublicName: p.PublicName, Studio: p.Studio})
 	if err != nil {
 		return &failure{err.Error(), err}
+	}
+	if ca.Made() {
+		h.log.Info().Msg("made a certificate authority; no phone trusts it yet")
 	}
 	h.who = identity{ca, ca.Leaf(h.addrs.Current).TLS()}
 	return nil
@@ -73,10 +80,8 @@ func (h *house) warnUncovered(files *authority.Files) {
 	}
 }
 
-// stableName is NAME.local, however --name was given.
-func (h *house) stableName() string {
-	return strings.ToLower(strings.TrimSuffix(h.plan.Name, ".local")) + ".local"
-}
+// stableName is NAME.local; the plan has brought --name into that form.
+func (h *house) stableName() string { return h.plan.Name }
 
 // openVoice announces the name on the network, where phones use it.
 func (h *house) openVoice() (err error) {

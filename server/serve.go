@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"sinkside/server/pair"
+	"sinkside/server/pair/authority"
 )
 
 // dataFlag names the folder of everything that a studio machine keeps:
@@ -25,6 +26,7 @@ type serveCmd struct {
 	TrustListen      string   `help:"Plain http that leads a phone through trusting this machine; \"off\" for none. Default :8781, off when the certificate is not Sinkside's own." placeholder:"ADDRESS:PORT"`
 	Name             string   `help:"The name by which phones find this machine, NAME.local. Change it and every phone must be paired anew." default:"sinkside"`
 	PublicName       string   `help:"A further name for phones, such as one in your own domain." placeholder:"HOST"`
+	NewAuthority     bool     `help:"Make a new certificate authority in place of the old one, once: every phone must then trust it before it connects again."`
 	Studio           string   `help:"What the studio is called, on phones and in its certificate." default:"Sinkside studio"`
 	TLSCert          string   `help:"Certificate file of your own, in place of Sinkside's authority." placeholder:"FILE" type:"path"`
 	TLSKey           string   `help:"Its key file." placeholder:"FILE" type:"path"`
@@ -53,8 +55,8 @@ type plan struct {
 }
 
 // check completes the flags and refuses what does not go together.
-func (c serveCmd) check() (plan, error) {
-	p := plan{serveCmd: c, ownFiles: c.TLSCert != ""}
+func (c serveCmd) check() (p plan, err error) {
+	p = plan{serveCmd: c, ownFiles: c.TLSCert != ""}
 	if (c.TLSCert == "") != (c.TLSKey == "") {
 		return p, usagef("--tls-cert and --tls-key go together")
 	}
@@ -63,6 +65,9 @@ func (c serveCmd) check() (plan, error) {
 	}
 	if len(c.TrustProxy) > 0 && !c.BehindProxy {
 		return p, usagef("--trust-proxy goes with --behind-proxy")
+	}
+	if p.Name, p.PublicName, err = authority.Names(c.Name, c.PublicName); err != nil {
+		return p, usageError{err}
 	}
 	trusted, err := pair.ParseTrusted(c.TrustProxy)
 	if err != nil {

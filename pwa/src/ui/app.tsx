@@ -1,0 +1,66 @@
+// Which screen stands where the address points.
+import type { Core } from "../core/api";
+import { All } from "./all";
+import { About } from "./about/about";
+import { CoreContext } from "./base/core";
+import { Log } from "./log/log";
+import { New } from "./new";
+import { Now } from "./now";
+import { Page } from "./parts/page";
+import { Announcer } from "./parts/say";
+import { PairScreen } from "./pair";
+import { Phone } from "./phone";
+import { Reckon } from "./reckon/reckon";
+import { Reckonings } from "./reckon/reckonings";
+import { route, type Route } from "./route";
+import { Sink } from "./sink/sink";
+import { MachineContext, type Machine } from "./studio/machine";
+import { Studio } from "./studio/studio";
+
+export function App({ core, machine }: { core: Core; machine: Machine }) {
+  return (
+    <CoreContext.Provider value={core}>
+      <MachineContext.Provider value={machine}>
+        <Screen at={route.value} />
+        <Announcer />
+      </MachineContext.Provider>
+    </CoreContext.Provider>
+  );
+}
+
+function Screen({ at }: { at: Route }) {
+  switch (at.at) {
+    case "now":
+      return <Now />;
+    case "all":
+      return <All />;
+    case "new":
+      return <New />;
+    case "sink":
+      return <Sink job={at.job} />;
+    case "log":
+      return <Log key={at.job} job={at.job} />;
+    case "about":
+      return <About key={at.job} job={at.job} />;
+    case "reckonings":
+      return <Reckonings />;
+    case "reckon":
+      return <Reckon key={at.name} name={at.name} />;
+    case "studio":
+      return <Studio />;
+    case "pair":
+      return <PairScreen code={at.code} />;
+    case "phone":
+      return <Phone />;
+    case "nowhere":
+      return <Nowhere />;
+  }
+}
+
+function Nowhere() {
+  return (
+    <Page title="No such page" back={{ to: "#/", say: "Now" }}>
+      <p>This address leads to no page of this version.</p>
+    </Page>
+  );
+}

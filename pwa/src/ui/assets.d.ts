@@ -1,0 +1,2 @@
+// The bundler turns these into files of their own.
+declare module "*.css";

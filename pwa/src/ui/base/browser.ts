@@ -1,0 +1,49 @@
+// What this browser is and what it can give.
+
+/** iPhone or iPad. An iPad calls itself a Mac, but is touched. */
+export function isIos(): boolean {
+  return (
+    /iPhone|iPad|iPod/.test(navigator.userAgent) ||
+    (/Macintosh/.test(navigator.userAgent) && navigator.maxTouchPoints > 1)
+  );
+}
+
+/** The app was opened from the home screen, not in a browser's tab. On iOS it has a storage of its own. */
+export function isInstalled(): boolean {
+  return (
+    matchMedia("(display-mode: standalone)").matches || (navigator as { standalone?: boolean }).standalone === true
+  );
+}
+
+/** What the device could not give, as sentences with what follows from it. */
+export function lacks(): string[] {
+  const out: string[] = [];
+  if (!isSecureContext)
+    out.push(
+      "This address is not secure, so the app cannot be kept for times without a network. Pair it again over https.",
+    );
+  if (!("serviceWorker" in navigator))
+    out.push("The app itself cannot be kept here: without a network it does not load.");
+  if (!("wakeLock" in navigator)) out.push("The screen cannot be kept on: set the device's own screen time longer.");
+  if (!("locks" in navigator)) out.push("Several tabs cannot agree on who writes: keep only one open.");
+  if (!("vibrate" in navigator)) out.push("It cannot tremble when a press is long enough: watch the button instead.");
+  if (!("CompressionStream" in globalThis))
+    out.push("Entries are sent uncompressed: slower on a poor network, nothing is lost.");
+  return out;
+}
+
+/** Offers a text as a file to save. */
+export async function saveFile(name: string, text: string, type: string): Promise<void> {
+  const file = new File([text], name, { type });
+  // An installed app on iOS has no downloads; it hands files on.
+  if (isIos() && isInstalled() && navigator.canShare?.({ files: [file] })) {
+    await navigator.share({ files: [file] });
+    return;
+  }
+  const url = URL.createObjectURL(file);
+  const a = document.createElement("a");
+  a.href = url;
+  a.download = name;
+  a.click();
+  setTimeout(() => URL.revokeObjectURL(url), 60_000);
+}

@@ -1,0 +1,46 @@
+// A question that takes the whole screen. Escape and the way back leave it without an act.
+import type { ComponentChildren } from "preact";
+import { useEffect, useId, useRef } from "preact/hooks";
+import { Icon } from "./icon";
+
+interface SheetProps {
+  title: string;
+  aside?: ComponentChildren;
+  onClose: () => void;
+  children: ComponentChildren;
+  onKey?: (e: KeyboardEvent) => void;
+}
+
+export function Sheet({ title, aside, onClose, onKey, children }: SheetProps) {
+  const dialog = useRef<HTMLDialogElement>(null);
+  const id = useId();
+  useEffect(() => {
+    const before = document.activeElement;
+    dialog.current?.showModal();
+    return () => {
+      if (before instanceof HTMLElement && before.isConnected) before.focus({ preventScroll: true });
+    };
+  }, []);
+  return (
+    <dialog
+      ref={dialog}
+      class="sheet"
+      aria-labelledby={id}
+      onCancel={(e) => {
+        e.preventDefault();
+        onClose();
+      }}
+      onKeyDown={(e) => onKey?.(e)}
+    >
+      <header class="sheet-top">
+        <button type="button" class="key back" data-test="sheet-back" onClick={onClose}>
+          <Icon is="back" />
+          Back
+        </button>
+        <h2 id={id}>{title}</h2>
+        {aside && <span class="aside">{aside}</span>}
+      </header>
+      {children}
+    </dialog>
+  );
+}

@@ -1,0 +1,79 @@
+// Who is at the sink. One press changes between the people who have used this device.
+import { useState } from "preact/hooks";
+import { beAtSink } from "../base/acts";
+import { useCore } from "../base/core";
+import { who, whoBefore } from "../base/remember";
+import { TextField } from "./field";
+import { Icon } from "./icon";
+import { Sheet } from "./sheet";
+
+/** Initials as they are kept: "rv " is RV. Empty where they are none. */
+export function tidyInitials(text: string): string {
+  const t = text.trim().replace(/[.\s]+/g, "");
+  return t.length <= 4 ? t.toUpperCase() : t.slice(0, 16);
+}
+
+export function WhoKey({ onAsk }: { onAsk: () => void }) {
+  return (
+    <button type="button" class="key who" data-test="who" aria-label={whoSays()} onClick={onAsk}>
+      <Icon is="person" />
+      <b>{who.value || "who?"}</b>
+    </button>
+  );
+}
+
+function whoSays(): string {
+  return who.value ? `${who.value} is at the sink. Change` : "Say who is at the sink";
+}
+
+export function WhoSheet({ onClose }: { onClose: () => void }) {
+  const core = useCore();
+  const [typed, setTyped] = useState("");
+  const [fault, setFault] = useState("");
+  const known = [...new Set([...whoBefore.value, ...core.shelf.value.initials])];
+  const choose = (initials: string) => {
+    if (!initials) return setFault("Type the initials that your studio knows you by.");
+    void beAtSink(core, initials);
+    onClose();
+  };
+  return (
+    <Sheet title="Who is at the sink?" onClose={onClose}>
+      <div class="sheet-body">
+        <div class="choices">
+          {known.map((w) => (
+            <button
+              type="button"
+              key={w}
+              class={w === who.value ? "key big chosen" : "key big"}
+              data-test={`who-${w}`}
+              aria-pressed={w === who.value}
+              onClick={() => choose(w)}
+            >
+              {w === who.value && <Icon is="tick" />}
+              {w}
+            </button>
+          ))}
+        </div>
+        <form
+          onSubmit={(e) => {
+            e.preventDefault();
+            choose(tidyInitials(typed));
+          }}
+        >
+          <TextField
+            label="Somebody else: initials"
+            test="who-new"
+            value={typed}
+            onValue={setTyped}
+            fault={fault}
+            help="Kept on this device, and on the studio's shelf for the others."
+          />
+          <button type="submit" class="key strong" data-test="who-keep">
+            <Icon is="tick" />
+            That is me
+          </button>
+        </form>
+      </div>
+    </Sheet>
+  );
+}

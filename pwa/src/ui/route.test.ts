@@ -1,0 +1,29 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { parseRoute, type Route } from "./route";
+
+const routes: [string, Route][] = [
+  ["", { at: "now" }],
+  ["#", { at: "now" }],
+  ["#/", { at: "now" }],
+  ["#/all", { at: "all" }],
+  ["#/new", { at: "new" }],
+  ["#/t/01J8FLAG", { at: "sink", job: "01J8FLAG" }],
+  ["#/t/01J8FLAG/log", { at: "log", job: "01J8FLAG" }],
+  ["#/t/01J8FLAG/about", { at: "about", job: "01J8FLAG" }],
+  ["#/t/01J8FLAG/other", { at: "nowhere" }],
+  ["#/t", { at: "nowhere" }],
+  ["#/reckon", { at: "reckonings" }],
+  ["#/reckon/tray", { at: "reckon", name: "tray" }],
+  ["#/studio", { at: "studio" }],
+  ["#/studio/x", { at: "nowhere" }],
+  ["#/pair", { at: "pair", code: "" }],
+  ["#/pair/K7QD-2M9F", { at: "pair", code: "K7QD-2M9F" }],
+  ["#/pair/%ZZ", { at: "pair", code: "%ZZ" }],
+  ["#/phone", { at: "phone" }],
+  ["#/elsewhere", { at: "nowhere" }],
+];
+
+for (const [hash, want] of routes) {
+  test(`route: “${hash}”`, () => assert.deepEqual(parseRoute(hash), want));
+}

@@ -1,0 +1,65 @@
+// Which screen the address asks for. Hash routes: they work offline and never reach a server's log.
+import { signal } from "@preact/signals";
+
+export type Route =
+  | { at: "now" }
+  | { at: "all" }
+  | { at: "new" }
+  | { at: "sink"; job: string }
+  | { at: "log"; job: string }
+  | { at: "about"; job: string }
+  | { at: "reckonings" }
+  | { at: "reckon"; name: string }
+  | { at: "studio" }
+  | { at: "pair"; code: string }
+  | { at: "phone" }
+  | { at: "nowhere" };
+
+export function parseRoute(hash: string): Route {
+  const parts = hash
+    .replace(/^#?\/?/, "")
+    .split("/")
+    .filter(Boolean)
+    .map(decode);
+  const [first = "", second, third] = parts;
+  switch (first) {
+    case "":
+      return { at: "now" };
+    case "all":
+    case "new":
+    case "studio":
+    case "phone":
+      return parts.length === 1 ? { at: first } : { at: "nowhere" };
+    case "pair":
+      return { at: "pair", code: second ?? "" };
+    case "reckon":
+      return second ? { at: "reckon", name: second } : { at: "reckonings" };
+    case "t":
+      if (!second) return { at: "nowhere" };
+      if (third === undefined) return { at: "sink", job: second };
+      if (third === "log" || third === "about") return { at: third, job: second };
+      return { at: "nowhere" };
+    default:
+      return { at: "nowhere" };
+  }
+}
+
+function decode(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
+}
+
+export const route = signal<Route>({ at: "now" });
+
+export function startRoutes(): void {
+  const read = () => (route.value = parseRoute(location.hash));
+  window.addEventListener("hashchange", read);
+  read();
+}
+
+export function go(hash: string): void {
+  location.hash = hash;
+}

@@ -1,0 +1,101 @@
+import { useCore } from "../base/core";
+import { wake } from "../base/wake";
+import { count } from "../base/words";
+import { Icon } from "../parts/icon";
+import { Sheet } from "../parts/sheet";
+import type { Bench } from "./sink";
+
+export function More({ bench }: { bench: Bench }) {
+  const { state, shown, running } = bench;
+  const at = `#/t/${state.job}`;
+  return (
+    <Sheet title="More" onClose={() => bench.ask(null)}>
+      <div class="sheet-body">
+        <nav class="doors" aria-label="More of this treatment">
+          <a class="key big" href={`${at}/log`} data-test="log">
+            <Icon is="list" />
+            The log, {count(state.entries, "entry", "entries")}
+          </a>
+          <a class="key big" href={`${at}/about`} data-test="about">
+            <Icon is="textile" />
+            About the object
+          </a>
+          <a class="key big" href="#/reckon">
+            <Icon is="reckon" />
+            Reckonings
+          </a>
+          <a class="key big" href="#/phone">
+            <Icon is="phone" />
+            This device
+          </a>
+          {shown && (
+            <Turn bench={bench} to="next" icon="bath">
+              Begin another bath while this one runs
+            </Turn>
+          )}
+          {!shown && running.length > 0 && (
+            <Turn bench={bench} to={null} icon="clock">
+              Back to the bath that runs
+            </Turn>
+          )}
+        </nav>
+        <ul class="facts">
+          {state.doubts.length > 0 && (
+            <li>{count(state.doubts.length, "entry is", "entries are")} doubtful: the log says why.</li>
+          )}
+          {state.unknown > 0 && (
+            <li>
+              {count(state.unknown, "entry was", "entries were")} written by a newer version and cannot be read here.
+              Nothing is lost.
+            </li>
+          )}
+          <ScreenSays running={running.length > 0} />
+        </ul>
+      </div>
+    </Sheet>
+  );
+}
+
+interface TurnProps {
+  bench: Bench;
+  to: "next" | null;
+  icon: "bath" | "clock";
+  children: string;
+}
+
+function Turn({ bench, to, icon, children }: TurnProps) {
+  return (
+    <button
+      type="button"
+      class="key big"
+      data-test={to === "next" ? "another" : "the-running"}
+      onClick={() => {
+        bench.show(to);
+        bench.ask(null);
+      }}
+    >
+      <Icon is={icon} />
+      {children}
+    </button>
+  );
+}
+
+function ScreenSays({ running }: { running: boolean }) {
+  const s = useCore().status.value;
+  const screen = !running
+    ? "While a bath runs the screen is kept on."
+    : wake.value === "kept"
+      ? "The screen is kept on while this bath runs."
+      : "This browser cannot keep the screen on: set the phone's own screen time longer. The clock loses nothing.";
+  return (
+    <>
+      <li>{screen}</li>
+      {s.offset_ms !== 0 && Math.abs(s.offset_ms) >= 2000 && (
+        <li>
+          This device's clock is {count(Math.round(Math.abs(s.offset_ms) / 1000), "second", "seconds")}{" "}
+          {s.offset_ms > 0 ? "behind" : "ahead of"} the studio machine's; the times shown are put right.
+        </li>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,103 @@
+import type { Step } from "../../core/api";
+import { studioNow, useCore } from "../base/core";
+import { wake } from "../base/wake";
+import { bathWord, clockText, duration, isPast, target, when } from "../base/words";
+import { Digits } from "../parts/digits";
+import { Icon } from "../parts/icon";
+import type { Bench } from "./sink";
+
+export function Running({ bench, step }: { bench: Bench; step: Step }) {
+  const now = studioNow(useCore());
+  const elapsed = now - step.begun.ms;
+  const past = isPast(elapsed, step.target_s);
+  return (
+    <>
+      {bench.running.length > 1 && <SeveralRun bench={bench} step={step} />}
+      <section class={past ? "clock past" : "clock"} aria-label={stepName(step)}>
+        <p class="what">
+          {past && <Icon is="past" />}
+          <b>{stepName(step)}</b>
+          {past && <span> past its {target(step.target_s)}</span>}
+        </p>
+        <ClockFace step={step} elapsed={elapsed} />
+        <Bar elapsed={elapsed} targetS={step.target_s} />
+        <p class="sub" data-test="running">
+          {runningSays(step, past, now)}
+        </p>
+        <p class="sub small">{asideSays(step, now)}</p>
+      </section>
+    </>
+  );
+}
+
+/** "Rinse 2" */
+export function stepName(s: Step): string {
+  return `${bathWord(s.what)} ${s.ordinal}`;
+}
+
+export function ClockFace({ step, elapsed }: { step: Step; elapsed: number }) {
+  const text = clockText(elapsed, step.target_s);
+  return (
+    <div class="face" role="timer" aria-label={clockSays(elapsed, step.target_s)} data-test="clock">
+      <Digits text={text} />
+    </div>
+  );
+}
+
+/** The clock for who hears it, without seconds that would change under the reader. */
+export function clockSays(elapsed: number, targetS: number): string {
+  if (targetS <= 0) return `running for ${duration(elapsed)}`;
+  const left = targetS * 1000 - elapsed;
+  return left >= 0 ? `${duration(left)} left` : `${duration(-left)} past its target`;
+}
+
+function runningSays(s: Step, past: boolean, now: number): string {
+  const due = when(s.begun.ms + s.target_s * 1000, now);
+  const bath = `${s.litres ? `${s.litres} L ` : ""}${s.liquid}`.trim();
+  if (s.target_s <= 0) return `${bath} · begun ${when(s.begun.ms, now)}`;
+  return past
+    ? `of ${target(s.target_s)} · ${bath} · was due ${due}. End it, or let it run on: the time is recorded`
+    : `of ${target(s.target_s)} · ${bath} · until ${due}`;
+}
+
+function asideSays(s: Step, now: number): string {
+  const out = [`begun ${when(s.begun.ms, now)} by ${s.by}`];
+  if (s.uncleared) out.push("begun uncleared");
+  if (s.choose) out.push("two corrections: choose in the log");
+  if (wake.value === "cannot") out.push("this browser cannot keep the screen on");
+  return out.join(" · ");
+}
+
+/** How much of the target has gone, with the target's mark drawn from the first second. */
+export function Bar({ elapsed, targetS }: { elapsed: number; targetS: number }) {
+  if (targetS <= 0) return null;
+  const whole = Math.max(targetS * 1000, elapsed);
+  const mark = (targetS * 100000) / whole;
+  const gone = Math.min(100, (Math.max(0, elapsed) * 100) / whole);
+  return (
+    <svg class="bar" viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true">
+      <rect class="rest" width="100" height="8" />
+      <rect class="gone" width={Math.min(gone, mark)} height="8" />
+      <rect class="over" x={mark} width={Math.max(0, gone - mark)} height="8" />
+    </svg>
+  );
+}
+
+function SeveralRun({ bench, step }: { bench: Bench; step: Step }) {
+  return (
+    <div class="several" role="group" aria-label="Several baths run at once. Choose which one to see">
+      {bench.running.map((s) => (
+        <button
+          type="button"
+          key={s.entry}
+          class={s === step ? "key chosen" : "key"}
+          aria-pressed={s === step}
+          onClick={() => bench.show(s.entry)}
+        >
+          {s === step && <Icon is="tick" />}
+          {stepName(s)}, {s.by}
+        </button>
+      ))}
+    </div>
+  );
+}

@@ -1,0 +1,106 @@
+// The devices that are paired, and shutting one out.
+import { useCallback, useEffect, useState } from "preact/hooks";
+import { studioNow, useCore } from "../base/core";
+import { when } from "../base/words";
+import { Fault } from "../parts/field";
+import { Icon } from "../parts/icon";
+import { refusalSays, useMachine, type Device } from "./machine";
+
+export function Devices() {
+  const machine = useMachine();
+  const status = useCore().status.value;
+  const [list, setList] = useState<readonly Device[]>([]);
+  const [say, setSay] = useState("");
+  const load = useCallback(() => {
+    machine.devices().then(
+      (d) => {
+        setList(d);
+        setSay("");
+      },
+      (e: unknown) => setSay(refusalSays(e)),
+    );
+  }, [machine]);
+  useEffect(load, [load, status.link, status.paired]);
+  return (
+    <section class="part" aria-labelledby="devices">
+      <div class="row">
+        <h2 id="devices">Devices</h2>
+        <button type="button" class="key" data-test="devices-again" onClick={load}>
+          <Icon is="undo" />
+          Look again
+        </button>
+      </div>
+      {say && (
+        <p class="fault" role="alert">
+          <Fault say={say} />
+        </p>
+      )}
+      <ul class="devices">
+        {list.map((d) => (
+          <DeviceRow key={d.id} device={d} onRevoked={load} />
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function DeviceRow({ device, onRevoked }: { device: Device; onRevoked: () => void }) {
+  const machine = useMachine();
+  const now = studioNow(useCore());
+  const [sure, setSure] = useState(false);
+  const [say, setSay] = useState("");
+  const out = device.revoked_ms > 0;
+  const revoke = () => {
+    machine.revoke(device.id).then(
+      () => {
+        setSure(false);
+        onRevoked();
+      },
+      (e: unknown) => setSay(refusalSays(e)),
+    );
+  };
+  return (
+    <li class={out ? "device out" : "device"} data-test="device-row" data-device={device.id}>
+      <div>
+        <b>{device.label || "A device without a name"}</b>
+        {device.this && " (this one)"}
+        <small>
+          {out
+            ? `shut out ${when(device.revoked_ms, now)}`
+            : device.seen_ms > 0
+              ? `last here ${when(device.seen_ms, now)}`
+              : `paired ${when(device.created_ms, now)}, not here yet`}
+        </small>
+      </div>
+      {!out && !sure && (
+        <button type="button" class="key" data-test="revoke" onClick={() => setSure(true)}>
+          <Icon is="cross" />
+          Shut out …<span class="unseen">: {device.label}</span>
+        </button>
+      )}
+      {sure && (
+        <div class="sure" role="group" aria-label={`Shut out ${device.label}?`}>
+          <p>
+            It can no longer read or write here. What it has not sent can still be saved to a file on it.
+            {device.this && " This is the device you are looking at."}
+          </p>
+          <div class="row">
+            <button type="button" class="key danger" data-test="revoke-go" onClick={revoke}>
+              <Icon is="cross" />
+              Shut it out
+            </button>
+            <button type="button" class="key" onClick={() => setSure(false)}>
+              <Icon is="back" />
+              Leave it
+            </button>
+          </div>
+        </div>
+      )}
+      {say && (
+        <p class="fault" role="alert">
+          <Fault say={say} />
+        </p>
+      )}
+    </li>
+  );
+}

@@ -1,0 +1,12 @@
+// Small readings of a dossier that several screens need.
+import type { State } from "../core/api";
+
+/** A treatment's name. Where two people gave two, the later one until somebody has chosen. */
+export function nameOf(s: State): string {
+  return s.fields["name"]?.at(-1)?.value ?? "Treatment without a name";
+}
+
+/** Milliseconds that the object has been immersed, all baths added, the running one until now. */
+export function immersedMs(s: State, nowMs: number): number {
+  return s.immersed_ms + (s.running_since_ms === null ? 0 : Math.max(0, nowMs - s.running_since_ms));
+}

@@ -3,7 +3,8 @@
 import "wasm_exec";
 
 interface Exports {
-  memory: WebAssembly.Memory;
+  /** Go calls it so. */
+  mem: WebAssembly.Memory;
   /** Makes room for a request of n bytes and returns where. */
   reserve(n: number): number;
   /** Carries out the request of n bytes; returns how long the answer is. */
@@ -71,7 +72,7 @@ export class CoreInstance {
     // A UTF-16 unit takes at most three bytes in UTF-8.
     const room = 3 * header.length + (typeof payload === "string" ? 3 * payload.length : payload.length);
     const at = x.reserve(room);
-    const buffer = new Uint8Array(x.memory.buffer, at, room);
+    const buffer = new Uint8Array(x.mem.buffer, at, room);
     let n = encoder.encodeInto(header, buffer).written;
     if (typeof payload === "string") {
       n += encoder.encodeInto(payload, buffer.subarray(n)).written;
@@ -81,7 +82,7 @@ export class CoreInstance {
     }
     const size = x.call(n);
     // The call may have grown the memory, which detaches the old view.
-    const answer = new Uint8Array(x.memory.buffer, x.answer(), size);
+    const answer = new Uint8Array(x.mem.buffer, x.answer(), size);
     const end = answer.indexOf(LINE_END);
     return { header: JSON.parse(textOf(answer.subarray(0, end))), payload: answer.subarray(end + 1) };
   }

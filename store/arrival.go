@@ -8,8 +8,8 @@ import (
 	"sync"
 )
 
-// incoming is what is known of blobs that are not whole yet. It can be forgotten
-// at any time, and is then read from the keys.
+// incoming is what is known of blobs that are not whole yet. What it knows of
+// chunks can be forgotten at any time, and is then read from the keys.
 type incoming struct {
 	mu    sync.Mutex
 	bySum map[[32]byte]*arrival
@@ -19,10 +19,19 @@ type incoming struct {
 // forgotten for each that is announced.
 const maxArrivals = 4096
 
+// forget gives up what is known of chunks on the disk, not what was announced.
 func (x *incoming) forget() {
 	x.mu.Lock()
 	defer x.mu.Unlock()
-	x.bySum = nil
+	for sum, a := range x.bySum {
+		a.mu.Lock()
+		if a.noted {
+			delete(x.bySum, sum)
+		} else {
+			x.bySum[sum] = newArrival(a.size)
+		}
+		a.mu.Unlock()
+	}
 }
 
 func (x *incoming) drop(sum [32]byte) {

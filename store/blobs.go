@@ -3,6 +3,7 @@ package store
 import (
 	"crypto/sha256"
 	"encoding/binary"
+	"errors"
 	"fmt"
 	"io"
 
@@ -99,6 +100,9 @@ func (s *Store) BlobChunk(sum [32]byte, i int, data []byte) (next int, whole boo
 		if !here {
 			err = s.bring(sum, a, i, data)
 			a.unclaim(i)
+			if err == errForgotten {
+				continue
+			}
 			if err != nil {
 				return 0, false, err
 			}
@@ -111,13 +115,17 @@ func (s *Store) BlobChunk(sum [32]byte, i int, data []byte) (next int, whole boo
 	}
 }
 
+// errForgotten says that the arrival of a blob was given up while a call brought
+// a chunk of it: the blob was removed, became whole, or badger was opened anew.
+var errForgotten = errors.New("the blob's arrival was forgotten")
+
 // bring writes a chunk. The transaction that completes the blob also notes that
 // it is whole, if the bytes that came have its sum.
 func (s *Store) bring(sum [32]byte, a *arrival, i int, data []byte) error {
 	size := costOfChunk(data).plus(put(33, 9)).plus(a.costOfStates())
 	return s.do(&call{cost: size, apply: func(b *batch) error {
 		if s.blobs.find(sum) != a {
-			return fmt.Errorf("%w: %x was removed", ErrNoBlob, sum)
+			return errForgotten
 		}
 		b.chunks = append(b.chunks, chunk{chunkKey(sum, i), data})
 		b.brings[a]++
@@ -328,12 +336,7 @@ func (s *Store) BlobRemove(sum [32]byte) error {
 		if err != nil || size == 0 {
 			return err
 		}
-		tx := s.db.NewTransaction(true)
-		if err := tx.Set(sumKey(kBlob, sum), blobValue(size, false)); err != nil {
-			tx.Discard()
-			return err
-		}
-		if err := s.commit(tx); err != nil {
+		if err := s.commitOne(sumKey(kBlob, sum), blobValue(size, false)); err != nil {
 			return err
 		}
 		for _, prefix := range [][]byte{sumKey(kState, sum), sumKey(kChunk, sum), sumKey(kBlob, sum)} {

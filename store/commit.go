@@ -1,6 +1,7 @@
 package store
 
 import (
+	"errors"
 	"fmt"
 	"time"
 
@@ -237,6 +238,16 @@ func (s *Store) commit(tx *badger.Txn) error {
 	return s.failed(err)
 }
 
+// commitOne makes one key durable, outside any batch.
+func (s *Store) commitOne(key, value []byte) error {
+	tx := s.db.NewTransaction(true)
+	defer tx.Discard()
+	if err := tx.Set(key, value); err != nil {
+		return err
+	}
+	return s.commit(tx)
+}
+
 // failed says why a write failed, in our words.
 func (s *Store) failed(err error) error {
 	if noSpace(err) {
@@ -249,22 +260,23 @@ func (s *Store) failed(err error) error {
 // tries for ever to write its last table to a disk that refuses.
 const closingTime = 30 * time.Second
 
-// heal opens badger anew after a failed transaction. Closing writes what it
-// holds in memory into a table of its own, so that what is read afterwards is on
-// the disk, whatever became of the sync that failed.
+// heal opens badger anew where it must be. Closing writes what it holds in memory
+// into a table of its own, so that what is read afterwards is on the disk,
+// whatever became of a sync that failed.
 func (s *Store) heal() error {
 	if s.wounded == nil {
 		return nil
 	}
-	if err := s.replaceDB(); err != nil {
-		return err
+	why := s.wounded
+	err := s.replaceDB()
+	if err == nil {
+		s.blobs.forget()
+		err = errors.Join(s.loadRemovals(), s.loadHeads())
 	}
-	s.blobs.forget()
-	if err := s.loadHeads(); err != nil {
-		return err
+	if err != nil {
+		s.wounded = why
 	}
-	s.wounded = nil
-	return nil
+	return err
 }
 
 // replaceDB closes badger and opens it again; readers wait.
@@ -274,7 +286,10 @@ func (s *Store) replaceDB() error {
 	if s.stuck {
 		return s.gone
 	}
-	if old := s.db; old != nil {
+	s.gone = fmt.Errorf("%w after a failed write to %s (%v); look at the disk, then start again", ErrClosed, s.dir, s.wounded)
+	if s.db != nil {
+		old := s.db
+		s.db = nil
 		closed := make(chan error, 1)
 		go func() { closed <- old.Close() }()
 		select {
@@ -284,11 +299,8 @@ func (s *Store) replaceDB() error {
 			}
 		case <-time.After(closingTime):
 			s.stuck = true
+			return s.gone
 		}
-	}
-	s.db, s.gone = nil, fmt.Errorf("%w after a failed write to %s (%v); look at the disk, then start again", ErrClosed, s.dir, s.wounded)
-	if s.stuck {
-		return s.gone
 	}
 	db, err := s.openDB()
 	if err == nil {

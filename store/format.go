@@ -8,8 +8,6 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
-
-	"github.com/dgraph-io/badger/v4"
 )
 
 // formatVersion is the version of the layout that this code writes.
@@ -17,7 +15,7 @@ const formatVersion = 1
 
 // A migration brings a store from one version of the layout to the next. It
 // must bear being run again after it was cut off at any point.
-type migration func(db *badger.DB) error
+type migration func(s *Store) error
 
 // migrations holds the step that leads away from each older version.
 var migrations = map[int]migration{}
@@ -97,7 +95,7 @@ func (s *Store) migrate(version int) error {
 			return fmt.Errorf("%w: %s has format %d, which this program no longer reads; open it with an older one first",
 				ErrForeign, s.dir, version)
 		}
-		if err := step(s.db); err != nil {
+		if err := step(s); err != nil {
 			return fmt.Errorf("bring the store from format %d to %d: %w", version, version+1, err)
 		}
 		if err := writeFormat(s.dir, version+1); err != nil {

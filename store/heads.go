@@ -111,7 +111,11 @@ func (s *Store) loadHeads() error {
 	}
 	if !whole {
 		s.o.Warn("the heads of chains were damaged and are found again from the entries")
-		if err := s.findHeads(heads); err != nil {
+		err := s.findHeads(heads)
+		if err == nil && !s.space.low() { // else the next time
+			err = s.writeHeads(heads)
+		}
+		if err != nil {
 			return fmt.Errorf("find the heads of chains again: %w", err)
 		}
 	}
@@ -177,9 +181,9 @@ func (s *Store) anyEntry(tx *badger.Txn) (int, error) {
 	return 0, nil
 }
 
-// findHeads completes heads with the last entry of each chain, and writes them.
+// findHeads completes heads with the last entry of each chain.
 func (s *Store) findHeads(heads map[journal.Chain]journal.Head) error {
-	err := s.scan([]byte{kEntry}, nil, func(key, value []byte) error {
+	return s.scan([]byte{kEntry}, nil, func(key, value []byte) error {
 		if len(key) != 41 || len(value) < 32 {
 			return nil
 		}
@@ -188,9 +192,9 @@ func (s *Store) findHeads(heads map[journal.Chain]journal.Head) error {
 		}
 		return nil
 	})
-	if err != nil {
-		return err
-	}
+}
+
+func (s *Store) writeHeads(heads map[journal.Chain]journal.Head) error {
 	batch := s.db.NewWriteBatch()
 	defer batch.Cancel()
 	for c, h := range heads {

@@ -95,9 +95,12 @@ type Store struct {
 	writes            atomic.Int64 // counts transactions, to see when the store rests
 
 	// Owned by the committer.
-	wounded  error        // the last transaction failed: badger must be opened anew
+	wounded  error        // why badger must be opened anew before the next write
 	removals []journal.ID // treatments whose removal has begun
 }
+
+// errLean is why a store that was opened on a full disk is opened anew.
+var errLean = errors.New("the disk was full when it was opened")
 
 // Open opens the store in dir, making it when the folder is empty or missing.
 // It fails with ErrNewer, ErrInUse, ErrFull, ErrForeign or ErrDamaged, in a
@@ -106,7 +109,7 @@ func Open(dir string, o Options) (*Store, error) {
 	o = o.withDefaults()
 	s := &Store{
 		dir: dir, o: o,
-		packs: packs{dir: filepath.Join(dir, "blobs"), fault: o.fault},
+		packs: packs{dir: filepath.Join(dir, "blobs"), size: packSize, fault: o.fault},
 		calls: make(chan *call),
 		quit:  make(chan struct{}),
 	}
@@ -139,6 +142,11 @@ func (s *Store) start(version int) error {
 	if err := s.loadRemovals(); err != nil {
 		return err
 	}
+	if s.wounded == nil {
+		if err := s.finishRemovals(); err != nil {
+			return err
+		}
+	}
 	if err := s.loadHeads(); err != nil {
 		return err
 	}
@@ -153,6 +161,9 @@ func (s *Store) start(version int) error {
 
 func (s *Store) dbDir() string { return filepath.Join(s.dir, "db") }
 
+// memTable is how many bytes badger gathers before it writes a table.
+const memTable = 8 << 20
+
 // badgerOptions is badger tuned small: a studio machine is often an old laptop.
 // Every value stays in the tree; the value log, which stays empty, is as small
 // as badger lets it be.
@@ -161,7 +172,7 @@ func badgerOptions(dir string) badger.Options {
 		WithSyncWrites(true).
 		WithDetectConflicts(false). // there is one writer, the committer
 		WithNumMemtables(2).
-		WithMemTableSize(8 << 20).
+		WithMemTableSize(memTable).
 		WithBlockCacheSize(8 << 20).
 		WithCompression(options.Snappy).
 		WithValueLogFileSize(1 << 20).
@@ -173,8 +184,17 @@ func badgerOptions(dir string) badger.Options {
 		WithMetricsEnabled(false)
 }
 
+// openDB opens badger. On a full disk it is opened for reading and for closing
+// alone: without the goroutines that rearrange its files, which would need room.
+// The first write that finds room again opens it anew.
 func (s *Store) openDB() (*badger.DB, error) {
-	db, err := badger.Open(badgerOptions(s.dbDir()).WithLogger(badgerLog{s.o.Warn}))
+	o := badgerOptions(s.dbDir()).WithLogger(badgerLog{s.o.Warn})
+	s.wounded = nil
+	if s.space.low() {
+		s.wounded = errLean
+		o = o.WithNumCompactors(0).WithNumLevelZeroTablesStall(1 << 20)
+	}
+	db, err := badger.Open(o)
 	switch {
 	case err == nil:
 		return db, nil
@@ -217,11 +237,20 @@ func (s *Store) Close() (err error) {
 }
 
 // view runs f in a reading transaction.
-func (s *Store) view(f func(*badger.Txn) error) error {
+func (s *Store) view(f func(*badger.Txn) error) (err error) {
 	s.dbMu.RLock()
 	defer s.dbMu.RUnlock()
 	if s.db == nil {
 		return s.gone
 	}
+	defer unreadable(&err)
 	return s.db.View(f)
+}
+
+// unreadable, deferred, makes an error of a panic: badger trusts some bytes of
+// its files before it checks them.
+func unreadable(err *error) {
+	if p := recover(); p != nil {
+		*err = fmt.Errorf("%w: a file of the database (%v)", ErrDamaged, p)
+	}
 }

@@ -28,6 +28,7 @@ const packHead = 40
 // to, left by a write that failed or was cut off, are never read.
 type packs struct {
 	dir   string
+	size  int64 // where a pack ends
 	fault func(point string) error
 	now   atomic.Uint32 // number of the pack that is written to
 	file  *os.File      // nil: the next write begins a pack
@@ -129,7 +130,7 @@ type chunk struct {
 // fails none is kept, and the next write begins a new pack: what a disk holds
 // after a failed sync cannot be told.
 func (p *packs) write(chunks []chunk) (places []place, err error) {
-	if p.file == nil || p.end >= packSize {
+	if p.file == nil || p.end >= p.size {
 		if err := p.begin(); err != nil {
 			return nil, err
 		}

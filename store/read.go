@@ -1,6 +1,7 @@
 package store
 
 import (
+	"crypto/sha256"
 	"errors"
 	"fmt"
 
@@ -78,7 +79,8 @@ func (s *Store) read(key []byte) (value []byte, err error) {
 	return value, err
 }
 
-func valueOf(tx *badger.Txn, key []byte) ([]byte, error) {
+func valueOf(tx *badger.Txn, key []byte) (value []byte, err error) {
+	defer unreadable(&err)
 	item, err := tx.Get(key)
 	if errors.Is(err, badger.ErrKeyNotFound) {
 		return nil, nil
@@ -86,7 +88,7 @@ func valueOf(tx *badger.Txn, key []byte) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%w: %s: %v", ErrDamaged, say(key), err)
 	}
-	value, err := item.ValueCopy(nil)
+	value, err = item.ValueCopy(nil)
 	if err != nil {
 		return nil, fmt.Errorf("%w: %s: %v", ErrDamaged, say(key), err)
 	}
@@ -189,11 +191,18 @@ func nameAt(tx *badger.Txn, c journal.Chain, n uint64, h journal.Head) (name jou
 
 // Aside gives all lines that were kept aside, sorted by chain, place and name.
 func (s *Store) Aside(f func(line []byte) error) error {
-	return s.scan([]byte{kAside}, nil, func(key, value []byte) error {
-		_, line, right := lineOf(append(append([]byte{}, key[41:]...), value...))
-		if !right {
-			return fmt.Errorf("%w: %s", ErrDamaged, say(key))
+	return s.scan([]byte{kAside}, nil, func(key, line []byte) error {
+		if err := asideRight(key, line); err != nil {
+			return err
 		}
 		return f(line)
 	})
+}
+
+// asideRight checks a line against the name in its key.
+func asideRight(key, line []byte) error {
+	if len(key) != 73 || [32]byte(key[41:]) != sha256.Sum256(line) {
+		return fmt.Errorf("%w: %s", ErrDamaged, say(key))
+	}
+	return nil
 }

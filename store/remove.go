@@ -54,7 +54,7 @@ func (s *Store) RemoveIf(job journal.ID, may func(heads []journal.ChainHead) boo
 	return removed, err
 }
 
-// loadRemovals finishes what an end in the middle left over.
+// loadRemovals finds the removals that were begun and not finished.
 func (s *Store) loadRemovals() error {
 	s.removals = nil
 	err := s.scan([]byte{kRemoval}, nil, func(key, _ []byte) error {
@@ -64,7 +64,7 @@ func (s *Store) loadRemovals() error {
 	if err != nil {
 		return fmt.Errorf("look for removals: %w", err)
 	}
-	return s.finishRemovals()
+	return nil
 }
 
 // finishRemovals deletes what is left of removed treatments.

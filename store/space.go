@@ -22,25 +22,45 @@ type space struct {
 
 func (p *space) path() string { return filepath.Join(p.dir, "reserve") }
 
-// forOpening sees to it that badger can be opened: it then replays its logs into
-// tables and makes new logs. On a full disk the reserve is given up for that.
+// forOpening sees to it that badger can be opened: it then writes what its logs
+// hold into tables, and makes new logs. On a full disk the reserve is given up
+// for that.
 func (p *space) forOpening() error {
 	if info, err := os.Stat(p.path()); err == nil {
 		p.held.Store(info.Size() == p.reserve)
 	}
+	need := p.inLogs()
 	free, err := p.free(p.dir)
-	if err != nil {
-		return fmt.Errorf("ask for the free space of %s: %w", p.dir, err)
+	if err == nil && free < need && p.release() {
+		free, err = p.free(p.dir)
 	}
-	if free < p.reserve {
-		if p.release() {
-			free, err = p.free(p.dir)
-		}
-		if err != nil || free < p.reserve {
-			return p.tooFull()
-		}
+	switch {
+	case err != nil:
+		return fmt.Errorf("ask for the free space of %s: %w", p.dir, err)
+	case free < need:
+		return p.tooFull()
 	}
 	return nil
+}
+
+// inLogs is how many bytes badger writes to get its logs into tables, and 2 MB
+// for all that it makes anew besides.
+func (p *space) inLogs() int64 {
+	need := int64(2 << 20)
+	logs, err := filepath.Glob(filepath.Join(p.dir, "db", "*.mem"))
+	if err != nil {
+		return need
+	}
+	for range logs {
+		need += memTable
+	}
+	return need
+}
+
+// low tells whether there is too little room for badger to rearrange its files.
+func (p *space) low() bool {
+	free, err := p.free(p.dir)
+	return err != nil || free < p.floor
 }
 
 // forWriting says whether a write of n bytes may go ahead. The reserve that was
@@ -50,7 +70,7 @@ func (p *space) forWriting(n int64) error {
 	if err != nil {
 		return fmt.Errorf("ask for the free space of %s: %w", p.dir, err)
 	}
-	// Badger writes a value twice: into its log, later into a table.
+	// Badger writes everything twice: into its log, and later into a table.
 	if free < p.floor+2*n {
 		return p.tooFull()
 	}
@@ -62,7 +82,7 @@ func (p *space) forWriting(n int64) error {
 
 // forClosing makes room for badger to write its last table.
 func (p *space) forClosing() {
-	if free, err := p.free(p.dir); err == nil && free < p.reserve {
+	if free, err := p.free(p.dir); err == nil && free < p.inLogs() {
 		p.release()
 	}
 }

@@ -4,13 +4,16 @@
 #   docker build -t sinkside .
 #   docker run -d --name sinkside -v sinkside:/data \
 #     -p 127.0.0.1:8780:8780 -p 8743:8743 -p 8781:8781 \
-#     -e TZ=Europe/London -e SINKSIDE_ADVERTISE_ADDRESS=192.168.1.20 sinkside
+#     -e SINKSIDE_ADVERTISE_ADDRESS=192.168.1.20 -e SINKSIDE_PUBLIC_NAME=studio-pc.local \
+#     -e TZ=Europe/London sinkside
 #   docker logs sinkside          # the first one-time links
 #   docker exec sinkside /sinkside pair
 #
 # Multicast does not leave a container and it cannot see the machine's address on the network, so
-# say it: SINKSIDE_ADVERTISE_ADDRESS is the address by which phones reach the machine. Publish the
-# plain port 8780 on 127.0.0.1 only; it is for the machine's own browser.
+# both are said: SINKSIDE_ADVERTISE_ADDRESS is the address by which phones reach the machine,
+# SINKSIDE_PUBLIC_NAME a name that the network finds, such as the machine's own. Publish the plain
+# port 8780 on 127.0.0.1 only; it is for the machine's own browser. Ports must be published under
+# their own numbers, since the links name them.
 
 FROM node:20-bookworm-slim AS npm
 WORKDIR /src/pwa

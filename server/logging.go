@@ -9,15 +9,20 @@ import (
 	"github.com/rs/zerolog"
 )
 
-// newLog writes to w: readable on a terminal, JSON lines otherwise, unless format says which.
+// newLog writes to w what is of this level and above: readable on a terminal, JSON lines otherwise,
+// unless format says which.
 //
 // Whatever is logged, a token, a code, a name or what a person wrote is not. Devices and treatments
 // appear by id.
-func newLog(w io.Writer, format string) zerolog.Logger {
+func newLog(w io.Writer, format, level string) zerolog.Logger {
 	if format == "text" || format == "auto" && isTerminal(w) {
 		w = zerolog.ConsoleWriter{Out: w, TimeFormat: time.TimeOnly, NoColor: !isTerminal(w)}
 	}
-	return zerolog.New(w).With().Timestamp().Logger()
+	least, err := zerolog.ParseLevel(level)
+	if err != nil {
+		least = zerolog.InfoLevel // the command line takes no other word
+	}
+	return zerolog.New(w).Level(least).With().Timestamp().Logger()
 }
 
 // isTerminal tells whether a person looks at w.

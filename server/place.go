@@ -108,10 +108,20 @@ func (h *house) where() pair.Site {
 	if h.who.authority != nil {
 		site.Fingerprint = h.who.authority.Fingerprint().String()
 	}
-	if h.voice != nil {
-		site.Problem = func() string { return h.voice.State().Say }
-	}
+	site.Problem = h.nameProblem
 	return site
+}
+
+// nameProblem says why phones may not find the name, as far as this machine can tell.
+func (h *house) nameProblem() string {
+	switch {
+	case h.voice != nil:
+		return h.voice.State().Say
+	case h.plan.PublicName == "":
+		return "This machine does not announce " + h.stableName() + " on the network, so phones find it only if something else there does. " +
+			"Give them a name that they find with --public-name."
+	}
+	return ""
 }
 
 // openUp begins to answer at all doors.
@@ -152,6 +162,9 @@ func (h *house) greet(out io.Writer) error {
 	if place.TrustURL != "" {
 		fmt.Fprintf(&b, "A new phone first:       %s   leads it through trusting this machine\n", place.TrustURL)
 		fmt.Fprintf(&b, "Compare there:           %s\n", strings.Join(h.who.authority.Fingerprint().Rows(), "\n                         "))
+	}
+	if place.Problem != "" {
+		fmt.Fprintf(&b, "Mind:                    %s\n", place.Problem)
 	}
 	if place.Fallback != nil {
 		fmt.Fprintf(&b, "If the name is not found: %s   %s\n", place.Fallback.TLSURL, place.Fallback.Say)

@@ -36,6 +36,7 @@ type serveCmd struct {
 	NoMDNS           bool     `help:"Do not announce the name on the network." name:"no-mdns"`
 	Sample           bool     `help:"Put the invented sample studio into a new store."`
 	LogFormat        string   `help:"text, json, or auto: text on a terminal." enum:"auto,text,json" default:"auto"`
+	LogLevel         string   `help:"debug also tells of refused requests and of phones that do not trust the certificate." enum:"debug,info,warn,error" default:"info"`
 }
 
 // Help is shown below the flags.
@@ -125,7 +126,7 @@ func (c serveCmd) Run(ctx context.Context, std streams) error {
 		return err
 	}
 	keepSmall()
-	log := newLog(std.err, c.LogFormat)
+	log := newLog(std.err, c.LogFormat, c.LogLevel)
 	h, err := openHouse(ctx, p, log)
 	if err != nil {
 		return err

@@ -85,7 +85,7 @@ func serveOn(t *testing.T, dir string, args ...string) *running {
 	t.Helper()
 	ctx, stop := context.WithCancel(context.Background())
 	r := &running{t: t, dir: dir, out: &said{}, log: &said{}, stop: stop, code: make(chan int, 1)}
-	args = append([]string{"serve", "--data", dir, "--listen", "127.0.0.1:0", "--no-mdns", "--log-format", "json"}, args...)
+	args = append([]string{"serve", "--data", dir, "--listen", "127.0.0.1:0", "--no-mdns", "--log-format", "json", "--log-level", "debug"}, args...)
 	if !strings.Contains(strings.Join(args, " "), "--behind-proxy") {
 		args = append(args, "--tls-listen", "127.0.0.1:0", "--trust-listen", "127.0.0.1:0")
 	}

@@ -46,7 +46,9 @@ function PairForm({ code }: { code: string }) {
   const core = useCore();
   const status = core.status.value;
   const [typed, setTyped] = useState(code);
-  const [label, setLabel] = useState(() => (who.peek() ? `${who.peek()}'s phone` : ""));
+  const [label, setLabel] = useState(() =>
+    who.peek() ? `${who.peek()}'s ${navigator.maxTouchPoints > 0 ? "phone" : "computer"}` : "",
+  );
   const [say, setSay] = useState("");
   const [labelSay, setLabelSay] = useState("");
   const [busy, setBusy] = useState(false);

@@ -34,11 +34,17 @@ export function latestAct(job: string, nowMs: number): Act | null {
 export async function record(core: Core, d: Omit<WriteRequest, "by">, say?: string): Promise<Wrong[]> {
   try {
     const written = await core.write({ ...d, by: who.peek() });
-    if (say) acts.value = [{ job: d.job, entry: written.entry, say, at: Date.now() }, ...acts.value].slice(0, 20);
+    if (say && !isDraft(written.entry))
+      acts.value = [{ job: d.job, entry: written.entry, say, at: Date.now() }, ...acts.value].slice(0, 20);
     return [];
   } catch (e) {
     return faults(e);
   }
+}
+
+/** What was written while the core was loading has no name yet by which it could be struck. */
+function isDraft(entry: string): boolean {
+  return entry.length === 26;
 }
 
 export async function takeBack(core: Core, a: Act): Promise<Wrong[]> {
@@ -66,13 +72,6 @@ export function otherFaults(wrong: readonly Wrong[], fields: readonly string[]):
     .map((w) => w.say)
     .join(" ");
 }
-
-/** This visit's steady counter, which no one can set: a lower bound for a bath's length. */
-export function steady(): { s: string; ms: number } {
-  return { s: SESSION, ms: Math.round(performance.now()) };
-}
-
-const SESSION = Array.from(crypto.getRandomValues(new Uint8Array(8)), (b) => b.toString(16).padStart(2, "0")).join("");
 
 const SHELF = "00000000000000000000000000";
 

@@ -121,7 +121,12 @@ export function fakeMachine(): Machine {
       trust_url: "http://sinkside.local:8781",
       trust_qr_svg: QR,
       fingerprint: "7F 3A 91 0C 5D E8 22 B4 6E 19 A7 F0 3C 88 D1 45",
-      fallback: false,
+      fallback: {
+        tls_url: "https://192.168.77.12:8743",
+        trust_url: "http://192.168.77.12:8781",
+        say: "If the network gives this machine another number, phones keep their entries but cannot find it.",
+      },
+      problem: "",
     }),
     newCode: async () => ({
       code: "K7QD-2M9F",

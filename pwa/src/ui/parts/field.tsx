@@ -10,7 +10,7 @@ export interface FieldIds {
 }
 
 interface FieldProps {
-  label: string;
+  label: ComponentChildren;
   help?: ComponentChildren;
   fault?: string;
   children: (ids: FieldIds) => ComponentChildren;

@@ -76,7 +76,7 @@ function usePress(label: string, onDone: HoldButtonProps["onDone"]) {
     const heed = (out: Outcome) => {
       if (out === null) return;
       if (out === "done") return void act();
-      if (out === "ready") return navigator.vibrate?.(20);
+      if (out === "ready") return tremble(20);
       const sentence = holdSays(out, latest.current.label);
       setSay(sentence);
       announce(sentence);
@@ -86,7 +86,7 @@ function usePress(label: string, onDone: HoldButtonProps["onDone"]) {
       busy = true;
       show("busy");
       setSay("");
-      navigator.vibrate?.([30, 40, 30]);
+      tremble([30, 40, 30]);
       try {
         await latest.current.onDone();
       } finally {
@@ -108,6 +108,11 @@ function usePress(label: string, onDone: HoldButtonProps["onDone"]) {
   }, [say]);
 
   return { button, showing, say };
+}
+
+/** Browsers refuse, and complain, before the page's first finished touch. */
+function tremble(pattern: number | number[]): void {
+  if (navigator.userActivation?.hasBeenActive) navigator.vibrate?.(pattern);
 }
 
 function showingOf(p: Press): Showing {

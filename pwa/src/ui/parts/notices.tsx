@@ -83,7 +83,7 @@ function notices(s: Status): NoticeProps[] {
   if (!s.paired && !s.revoked && s.core === "ready")
     out.push({
       is: "link",
-      say: "This device is not paired with a studio machine. You can record here; it is sent once they are paired.",
+      say: "This device is not paired with a studio machine. Pair it before you begin: until then what you enter is kept, but cannot be shown.",
       to: "#/pair",
       toSay: "Pair it",
     });

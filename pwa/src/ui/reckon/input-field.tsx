@@ -17,11 +17,7 @@ export function InputField({ input, plusMinus, filled, onChange, onLeave, fault 
   const unit = filled.units[input.name] ?? input.unit;
   const said = fault(input.name) || (plusMinus ? fault(plusMinus.name) : "");
   return (
-    <Field
-      label={input.title + (input.optional ? " (may be left empty)" : "")}
-      fault={said}
-      help={<Help input={input} unit={unit} />}
-    >
+    <Field label={<Title input={input} />} fault={said} help={<Help input={input} unit={unit} />}>
       {(ids) => (
         <div class="with-unit">
           {input.kind === "choice" ? (
@@ -65,6 +61,14 @@ export function InputField({ input, plusMinus, filled, onChange, onLeave, fault 
         </div>
       )}
     </Field>
+  );
+}
+
+function Title({ input }: { input: Input }) {
+  return (
+    <>
+      {input.title} {input.optional && <small class="optional">may be left empty</small>}
+    </>
   );
 }
 

@@ -67,7 +67,7 @@ function Form({ r }: { r: Reckoning }) {
           <Answer result={result} />
         ) : (
           <p class="quiet" data-test="reckon-wants">
-            {wants(r, filled, problems)}
+            {wants(r, filled, problems, fault)}
           </p>
         )}
       </section>
@@ -75,11 +75,12 @@ function Form({ r }: { r: Reckoning }) {
   );
 }
 
-function wants(r: Reckoning, filled: Filled, problems: readonly Problem[]): string {
-  const general = problems.filter((p) => !p.field).map((p) => p.say);
-  if (general.length > 0) return general.join(" ");
+/** What the answer waits for: what must be filled in, else what no field says by itself. */
+function wants(r: Reckoning, filled: Filled, problems: readonly Problem[], fault: (field: string) => string): string {
   const open = missing(r, filled).map((i) => i.title.toLowerCase());
   if (open.length > 0) return `The answer comes as soon as these are filled in: ${open.join(", ")}.`;
+  const unsaid = problems.filter((p) => !fault(p.field)).map((p) => p.say);
+  if (unsaid.length > 0) return unsaid.join(" ");
   return problems.length > 0 ? "The answer comes as soon as what is marked is put right." : "Reckoning …";
 }
 

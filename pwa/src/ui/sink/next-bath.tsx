@@ -87,12 +87,16 @@ function ValueKey({ test, icon, label, value, fault, ask }: ValueKeyProps) {
     <button type="button" class={fault ? "key value wrong" : "key value"} data-test={test} onClick={ask}>
       {icon && <Icon is={icon} />}
       <span>
-        <small>{label}</small> <b>{value || "not said yet"}</b>
-        {fault && (
+        <small>
+          {label} {fault && value}
+        </small>{" "}
+        {fault ? (
           <em class="fault">
             <Icon is="past" />
             {fault}
           </em>
+        ) : (
+          <b>{value || "not said yet"}</b>
         )}
       </span>
     </button>

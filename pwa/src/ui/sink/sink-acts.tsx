@@ -1,5 +1,5 @@
 // Begin and end. The same button in the same place, so that a keyboard keeps its focus.
-import { record, steady } from "../base/acts";
+import { record } from "../base/acts";
 import { useCore } from "../base/core";
 import { who } from "../base/remember";
 import { bathWord, rfc3339, timeOfDay } from "../base/words";
@@ -19,11 +19,9 @@ export function SinkActs({ bench }: { bench: Bench }) {
       bench.ask("who");
       return;
     }
-    const now = earlier === null;
-    const timed = now ? { mono: steady() } : {};
     const wrong = await record(
       core,
-      { job: bench.state.job, kind, body: { ...body, ...timed }, ...(now ? {} : { at: rfc3339(earlier) }) },
+      { job: bench.state.job, kind, body, ...(earlier === null ? {} : { at: rfc3339(earlier) }) },
       `${say} ${at || timeOfDay(Date.now())}`,
     );
     bench.setWrong(wrong);

@@ -112,6 +112,7 @@ function Fetching({ job }: { job: string }) {
   const core = useCore();
   const [say, setSay] = useState("");
   const ready = core.status.value.core === "ready";
+  const paired = core.status.value.dev !== "";
   useEffect(() => {
     if (!ready) return;
     core.open(job).catch((e: unknown) => {
@@ -132,8 +133,16 @@ function Fetching({ job }: { job: string }) {
       </header>
       <main class="body">
         <p class="quiet" role="status" data-test="fetching">
-          {say || "Reading its log …"}
+          {!paired
+            ? "What was entered is safe on this device. It is shown once the device has been paired with a studio machine."
+            : say || "Reading its log …"}
         </p>
+        {!paired && (
+          <a class="key strong" href="#/pair">
+            <Icon is="link" />
+            Pair it
+          </a>
+        )}
       </main>
     </div>
   );

@@ -7,13 +7,16 @@ import { useContext } from "preact/hooks";
 export interface Place {
   addresses: string[];
   tls_url: string;
+  /** Empty where nothing needs trusting. */
   trust_url: string;
   /** A QR code of `trust_url`. */
-  trust_qr_svg?: string;
+  trust_qr_svg: string;
   /** Of the studio's certificate authority, to compare with what the phone shows. */
   fingerprint: string;
-  /** The address is a bare number that may change; empty where the name is stable. */
-  fallback: boolean | string;
+  /** Bare numbers for a phone that does not find the name, and what is dangerous about them. */
+  fallback: { tls_url: string; trust_url: string; say: string } | null;
+  /** Why the name does not work just now; mostly empty. */
+  problem: string;
 }
 
 export interface PairCode {

@@ -35,19 +35,23 @@ export function PairPhone() {
           <Fault say={say} />
         </p>
       )}
-      {place && <Trust place={place} />}
-      {place && <Code />}
+      {place?.trust_url && <Trust place={place} />}
+      {place && <Code step={place.trust_url ? "2. " : ""} />}
     </section>
   );
 }
 
 function Trust({ place }: { place: Place }) {
-  const danger = typeof place.fallback === "string" ? place.fallback : "";
   return (
     <div class="step-block">
+      {place.problem && (
+        <p class="fault">
+          <Fault say={place.problem} />
+        </p>
+      )}
       <h3>1. Let the phone trust this studio</h3>
       <p>Once for each phone, in this network: open this address in its browser and follow the steps there.</p>
-      {place.trust_qr_svg && <Qr svg={place.trust_qr_svg} label="The address of the steps, to be scanned" />}
+      <Qr svg={place.trust_qr_svg} label="The address of the steps, to be scanned" />
       <p class="address" data-test="trust-url">
         {place.trust_url}
       </p>
@@ -56,20 +60,18 @@ function Trust({ place }: { place: Place }) {
         {place.fingerprint}
       </p>
       {place.fallback && (
-        <p class="fault">
-          <Fault
-            say={
-              danger ||
-              "This address is a bare number. If the network gives this machine another one, phones keep their entries but cannot find it."
-            }
-          />
-        </p>
+        <details class="fold">
+          <summary>If the phone does not find that address</summary>
+          <p>{place.fallback.say}</p>
+          <p class="address">{place.fallback.trust_url}</p>
+          <p class="address">{place.fallback.tls_url}</p>
+        </details>
       )}
     </div>
   );
 }
 
-function Code() {
+function Code({ step }: { step: string }) {
   const machine = useMachine();
   const [code, setCode] = useState<PairCode | null>(null);
   const [say, setSay] = useState("");
@@ -91,7 +93,7 @@ function Code() {
   }, [over]);
   return (
     <div class="step-block">
-      <h3>2. Pair it</h3>
+      <h3>{step}Pair it</h3>
       <p>On an iPhone or iPad install the app first, open it from the home screen, and type the code there.</p>
       {say && (
         <p class="fault" role="alert">

@@ -5,15 +5,12 @@ import (
 	"runtime/debug"
 )
 
-// keepSmall sets the garbage collector for a machine that has other work: the server stands in a
-// studio's cupboard, on a small board often enough. The limit is soft; beside it stand badger's
-// memory maps. GOMEMLIMIT and GOGC in the environment win.
+// keepSmall bounds what the garbage collector lets the heap grow to, for a machine that has other
+// work: the server stands in a studio's cupboard, on a small board often enough. The bound is soft
+// and far above what the server needs at rest; beside it stand badger's memory maps, 20 to 45 MB.
+// GOMEMLIMIT in the environment wins.
 func keepSmall() {
-	const limit, percent = 64 << 20, 50
 	if os.Getenv("GOMEMLIMIT") == "" {
-		debug.SetMemoryLimit(limit)
-	}
-	if os.Getenv("GOGC") == "" {
-		debug.SetGCPercent(percent)
+		debug.SetMemoryLimit(52 << 20)
 	}
 }

@@ -185,7 +185,7 @@ function NoteSheet({ bench }: { bench: Bench }) {
   };
   return (
     <Sheet title="Note" aside={bench.shown ? stepName(bench.shown) : "between baths"} onClose={() => bench.ask(null)}>
-      <div class="sheet-body fill">
+      <div class="sheet-body">
         <TextField
           label="What you see or do"
           test="note-text"

@@ -224,6 +224,28 @@ func TestLostHeads(t *testing.T) {
 	}
 }
 
+// A process killed between making a file and filling it leaves it empty. That
+// loses nothing and stands in nobody's way.
+func TestFilesLeftEmptyByAKill(t *testing.T) {
+	dir := t.TempDir()
+	s := openIn(t, dir, tiny())
+	es := newDevice(1, 2).run(t, 30)
+	wants(t, s, es, journal.Stored)
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{"00098.mem", "00099.mem", "000099.vlog"} {
+		if err := os.WriteFile(filepath.Join(s.dbDir(), name), nil, 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	s = openIn(t, dir, tiny())
+	wants(t, s, es, journal.Known)
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+}
+
 // Whatever byte of a table on the disk changes, the store gives out the right
 // bytes or says that it is damaged.
 func TestChangedTable(t *testing.T) {

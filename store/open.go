@@ -195,6 +195,11 @@ func (s *Store) openDB() (*badger.DB, error) {
 		o = o.WithNumCompactors(0).WithNumLevelZeroTablesStall(1 << 20)
 	}
 	db, err := badger.Open(o)
+	// A process that was killed when badger had just made a file leaves it empty.
+	// Badger fills it as it opens, and yet fails; the next try finds it whole.
+	for tries := 0; tries < 3 && err != nil && strings.Contains(err.Error(), "Create a new file"); tries++ {
+		db, err = badger.Open(o)
+	}
 	switch {
 	case err == nil:
 		return db, nil

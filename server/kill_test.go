@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"fmt"
 	"math/rand/v2"
+	"net/http"
+	"strings"
 	"testing"
 	"time"
 
@@ -59,6 +61,7 @@ func TestKillLosesNothingAcknowledged(t *testing.T) {
 			t.Fatal(err)
 		}
 		a.check(reader, killRounds, true)
+		t.Logf("%s: %d entries acknowledged over %d kills", a.device.ID, a.total(), killRounds)
 	}
 	m.Stop()
 }
@@ -118,7 +121,9 @@ func (a *author) push(more int, enough chan<- struct{}) error {
 	before := a.total()
 	return a.session(func() bool {
 		for a.link.Status().Unsent < 40 {
-			a.write(a.jobs[a.rnd.IntN(len(a.jobs))], "note", fmt.Sprintf(`{"text":"%d"}`, a.rnd.Uint64()))
+			// Mostly short notes, and some long enough that the store has tables to write.
+			text := strings.Repeat("the fringe is stiff; ", 1+a.rnd.IntN(4)*a.rnd.IntN(2)*150)
+			a.write(a.jobs[a.rnd.IntN(len(a.jobs))], "note", fmt.Sprintf(`{"text":"%d %s"}`, a.rnd.Uint64(), text))
 		}
 		if more > 0 && a.total() >= before+uint64(more) {
 			more = 0
@@ -135,9 +140,12 @@ func (a *author) finish() error {
 
 // session speaks to the server until the connection breaks or next says no.
 func (a *author) session(next func() bool) error {
-	conn, _, err := websocket.DefaultDialer.Dial(a.device.Socket(), a.device.Header())
-	if err != nil {
-		return fmt.Errorf("dial: %w", err)
+	conn, refused, err := websocket.DefaultDialer.Dial(a.device.Socket(), a.device.Header())
+	switch {
+	case err != nil && refused != nil:
+		return fmt.Errorf("dial: %w: %s", err, refused.Status)
+	case err != nil:
+		return nil // killed before it could answer
 	}
 	defer conn.Close()
 	defer a.link.Stop()
@@ -203,36 +211,41 @@ func (a *author) total() (n uint64) {
 	return n
 }
 
-// check compares the record with what was written and acknowledged.
+// check compares the record with what was written, acknowledged and shown.
 func (a *author) check(reader *machine.Device, round int, whole bool) {
 	a.t.Helper()
 	for _, job := range a.jobs {
-		status, record := reader.Do("GET", "/api/treatments/"+job.String()+"/log.jsonl", nil)
-		if status != 200 {
-			record = nil // nothing of it was acknowledged yet, or the comparison below fails
+		got, want := kept(reader, job), a.written[job]
+		if len(got) > len(want) {
+			a.t.Fatalf("round %d: treatment %s has %d entries, %d were written", round, job, len(got), len(want))
 		}
-		lines := bytes.Split(bytes.TrimSuffix(record, []byte("\n")), []byte("\n"))
-		if len(record) == 0 {
-			lines = nil
-		}
-		want := a.written[job]
-		if len(lines) > len(want) {
-			a.t.Fatalf("round %d: treatment %s has %d entries, %d were written", round, job, len(lines), len(want))
-		}
-		for i, l := range lines {
-			if !bytes.Equal(l, want[i]) {
-				a.t.Fatalf("round %d: entry %d of %s is\n%s\nwas written as\n%s", round, i+1, job, l, want[i])
+		for i, line := range got {
+			if !bytes.Equal(line, want[i]) {
+				a.t.Fatalf("round %d: entry %d of %s is\n%s\nwas written as\n%s", round, i+1, job, line, want[i])
 			}
 		}
-		if n := uint64(len(lines)); n < a.acked[job] || whole && n != uint64(len(want)) {
+		if n := uint64(len(got)); n < a.acked[job] || whole && n != uint64(len(want)) {
 			a.t.Fatalf("round %d: treatment %s has %d entries, %d were acknowledged, %d written", round, job, n, a.acked[job], len(want))
 		}
 	}
+	logs := map[journal.ID][][]byte{}
 	for _, e := range a.shown {
-		_, record := reader.Do("GET", "/api/treatments/"+e.Job.String()+"/log.jsonl", nil)
-		if !bytes.Contains(record, append(e.Line, '\n')) {
+		if logs[e.Job] == nil {
+			logs[e.Job] = kept(reader, e.Job)
+		}
+		if e.N > uint64(len(logs[e.Job])) || !bytes.Equal(logs[e.Job][e.N-1], e.Line) {
 			a.t.Fatalf("round %d: shown to another device, then lost: %s", round, e.Line)
 		}
 	}
 	a.shown = nil
+}
+
+// kept is the log of a treatment with one author; none while nothing of it
+// was kept.
+func kept(reader *machine.Device, job journal.ID) [][]byte {
+	status, b := reader.Do("GET", "/api/treatments/"+job.String()+"/log.jsonl", nil)
+	if status != http.StatusOK || len(b) == 0 {
+		return nil
+	}
+	return bytes.Split(bytes.TrimSuffix(b, []byte("\n")), []byte("\n"))
 }

@@ -6,7 +6,6 @@ package machine
 import (
 	"bytes"
 	"context"
-	"fmt"
 	"io"
 	"net"
 	"net/http"
@@ -15,6 +14,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"strconv"
+	"strings"
 	"sync"
 	"syscall"
 	"testing"
@@ -24,8 +24,11 @@ import (
 // Patience is how long the server may take to come up or to end.
 const Patience = 30 * time.Second
 
-// Name is the stable name under which phones know the studio machine.
-const Name = "marram.local"
+// The stable name under which phones know the studio machine, and what it is called.
+const (
+	Name   = "marram.local"
+	Studio = "Marram House Textile Studio"
+)
 
 // Machine is one studio machine: a data folder, and while it runs a process.
 type Machine struct {
@@ -59,44 +62,47 @@ func New(t testing.TB, dir string, args ...string) *Machine {
 	return m
 }
 
-var build struct {
-	once sync.Once
+var binary struct {
+	mu   sync.Mutex
 	path string
-	err  error
 }
 
 // Binary is the path of the server as people run it, built once a test run.
 func Binary(t testing.TB) string {
 	t.Helper()
-	build.once.Do(func() {
-		var dir string
-		if dir, build.err = os.MkdirTemp("", "sinkside-bin-"); build.err != nil {
-			return
-		}
-		build.path = filepath.Join(dir, "sinkside")
-		cmd := exec.Command("go", "build", "-o", build.path, "./server")
-		cmd.Dir = Root()
-		if out, err := cmd.CombinedOutput(); err != nil {
-			build.err = fmt.Errorf("%w: %s", err, out)
-		}
-	})
-	if build.err != nil {
-		t.Fatalf("build the server: %v", build.err)
+	binary.mu.Lock()
+	defer binary.mu.Unlock()
+	if binary.path != "" {
+		return binary.path
 	}
-	return build.path
+	dir, err := os.MkdirTemp("", "sinkside-bin-")
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(dir, "sinkside")
+	cmd := exec.Command("go", "build", "-o", path, "./server")
+	cmd.Dir = Root()
+	if out, err := cmd.CombinedOutput(); err != nil {
+		t.Fatalf("build the server: %v: %s", err, out)
+	}
+	binary.path = path
+	return path
+}
+
+// Remove deletes the binary; who needs it again builds it again.
+func Remove() {
+	binary.mu.Lock()
+	defer binary.mu.Unlock()
+	if binary.path != "" {
+		os.RemoveAll(filepath.Dir(binary.path))
+		binary.path = ""
+	}
 }
 
 // Root is the folder of the repository.
 func Root() string {
 	_, here, _, _ := runtime.Caller(0)
 	return filepath.Join(filepath.Dir(here), "..", "..", "..")
-}
-
-// Remove deletes the binary; a package's TestMain calls it at the end.
-func Remove() {
-	if build.path != "" {
-		os.RemoveAll(filepath.Dir(build.path))
-	}
 }
 
 func freePorts(t testing.TB, n int) (ports []int) {
@@ -118,10 +124,10 @@ func (m *Machine) Start() {
 	at := func(port int) string { return net.JoinHostPort(m.Addr, strconv.Itoa(port)) }
 	args := append([]string{"serve", "--data", m.Dir,
 		"--listen", net.JoinHostPort("127.0.0.1", strconv.Itoa(m.HTTP)), "--tls-listen", at(m.TLS), "--trust-listen", at(m.Trust),
-		"--public-name", Name}, m.args...)
-	m.cmd = exec.Command(m.binary, args...)
-	m.cmd.Stdout, m.cmd.Stderr = m.out, m.out
-	m.cmd.SysProcAttr = &syscall.SysProcAttr{Pdeathsig: syscall.SIGKILL}
+		"--name", strings.TrimSuffix(Name, ".local"), "--no-mdns", "--studio", Studio}, m.args...)
+	cmd := exec.Command(m.binary, args...)
+	cmd.Stdout, cmd.Stderr = m.out, m.out
+	cmd.SysProcAttr = &syscall.SysProcAttr{Pdeathsig: syscall.SIGKILL}
 	m.ended = make(chan error, 1)
 	started := make(chan error, 1)
 	go func() {
@@ -129,15 +135,16 @@ func (m *Machine) Start() {
 		// process, so this one waits for it to the end.
 		runtime.LockOSThread()
 		defer runtime.UnlockOSThread()
-		err := m.cmd.Start()
+		err := cmd.Start()
 		started <- err
 		if err == nil {
-			m.ended <- m.cmd.Wait()
+			m.ended <- cmd.Wait()
 		}
 	}()
 	if err := <-started; err != nil {
 		m.t.Fatalf("start the server: %v", err)
 	}
+	m.cmd = cmd
 	m.awaitReady()
 }
 

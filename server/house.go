@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io"
 	"time"
 
@@ -120,7 +119,7 @@ func (h *house) openGate(ctx context.Context) error {
 	if !pwa.Built() {
 		h.log.Warn().Msg("this binary holds no web app: build it with make, or go run ./pwa/build before go build")
 	}
-	if h.command, err = pair.WriteCommand(h.plan.Data, fmt.Sprintf("http://127.0.0.1:%d", h.local.port())); err != nil {
+	if h.command, err = pair.WriteCommand(h.plan.Data, h.local.here()); err != nil {
 		return err
 	}
 	gate, err := pair.New(pair.Config{Studio: h.plan.Studio, Devices: h.desk.devices, Site: h.site, Proxy: h.plan.proxy,

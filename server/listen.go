@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"net"
 	"net/http"
+	"net/netip"
 	"syscall"
 	"time"
 
@@ -46,6 +47,15 @@ func openDoor(ctx context.Context, addr, flag string) (*door, error) {
 }
 
 func (d *door) port() int { return d.Addr().(*net.TCPAddr).Port }
+
+// here is the plain door's origin as a command on this machine reaches it.
+func (d *door) here() string {
+	at := d.Addr().(*net.TCPAddr).AddrPort()
+	if at.Addr().IsUnspecified() {
+		at = netip.AddrPortFrom(netip.MustParseAddr("127.0.0.1"), at.Port())
+	}
+	return "http://" + at.String()
+}
 
 // serve answers at the door until close. With a TLS configuration the door speaks https. What goes
 // wrong later than that comes back on failed.

@@ -39,7 +39,11 @@ func (s *Store) checkTables(found func(error)) error {
 	if s.db == nil {
 		return s.gone
 	}
-	if err := s.db.VerifyChecksum(); err != nil {
+	verify := func() (err error) {
+		defer unreadable(&err)
+		return s.db.VerifyChecksum()
+	}
+	if err := verify(); err != nil {
 		found(fmt.Errorf("%w: a file of the database (%v)", ErrDamaged, err))
 	}
 	return nil

@@ -31,7 +31,7 @@ func readFormat(dir string, current int) (int, error) {
 		if err := checkEmpty(dir); err != nil {
 			return 0, err
 		}
-		return current, writeFormat(dir, current)
+		return current, errors.Join(writeFormat(dir, current), syncDir(filepath.Dir(dir)))
 	}
 	if err != nil {
 		return 0, fmt.Errorf("read the store's format: %w", err)

@@ -19,7 +19,7 @@ import (
 	"sinkside/sync/journal"
 )
 
-var killRounds = flag.Int("kill-rounds", 8, "how often TestKill kills the writing process")
+var killRounds = flag.Int("kill-rounds", 5, "how often TestKill kills the writing process")
 
 // The test binary runs itself as the process that is killed or measured.
 const childEnv = "SINKSIDE_STORE_CHILD"

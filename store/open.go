@@ -113,8 +113,10 @@ func Open(dir string, o Options) (*Store, error) {
 		calls: make(chan *call),
 		quit:  make(chan struct{}),
 	}
-	if err := os.MkdirAll(s.dbDir(), 0o700); err != nil {
-		return nil, fmt.Errorf("make the store's folder: %w", err)
+	for _, folder := range []string{s.dbDir(), s.packs.dir} {
+		if err := os.MkdirAll(folder, 0o700); err != nil {
+			return nil, fmt.Errorf("make the store's folder: %w", err)
+		}
 	}
 	version, err := readFormat(dir, o.format)
 	if err != nil {
@@ -187,14 +189,15 @@ func badgerOptions(dir string) badger.Options {
 // openDB opens badger. On a full disk it is opened for reading and for closing
 // alone: without the goroutines that rearrange its files, which would need room.
 // The first write that finds room again opens it anew.
-func (s *Store) openDB() (*badger.DB, error) {
+func (s *Store) openDB() (db *badger.DB, err error) {
+	defer unreadable(&err)
 	o := badgerOptions(s.dbDir()).WithLogger(badgerLog{s.o.Warn})
 	s.wounded = nil
 	if s.space.low() {
 		s.wounded = errLean
 		o = o.WithNumCompactors(0).WithNumLevelZeroTablesStall(1 << 20)
 	}
-	db, err := badger.Open(o)
+	db, err = badger.Open(o)
 	// A process that was killed when badger had just made a file leaves it empty.
 	// Badger fills it as it opens, and yet fails; the next try finds it whole.
 	for tries := 0; tries < 3 && err != nil && strings.Contains(err.Error(), "Create a new file"); tries++ {

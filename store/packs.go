@@ -62,9 +62,6 @@ func (p *packs) path(n uint32) string { return filepath.Join(p.dir, fmt.Sprintf(
 
 // open finds the last pack, and goes on behind its end.
 func (p *packs) open() error {
-	if err := os.MkdirAll(p.dir, 0o700); err != nil {
-		return fmt.Errorf("make the folder for photographs: %w", err)
-	}
 	all, err := p.numbers()
 	if err != nil || len(all) == 0 {
 		return err

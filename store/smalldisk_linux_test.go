@@ -12,14 +12,14 @@ import (
 	"sinkside/sync/journal"
 )
 
-const smallDisk = 80 << 20
+const smallDisk = 64 << 20
 
-// smallDiskOf makes a disk of 80 MB below the test's folder where the machine
+// smallDiskOf makes a disk of 64 MB below the test's folder where the machine
 // lets it, and otherwise a folder that counts as one.
 func smallDiskOf(t *testing.T) (dir string, free func(string) (int64, error)) {
 	t.Helper()
 	dir = t.TempDir()
-	if err := syscall.Mount("tmpfs", dir, "tmpfs", 0, "size=80m"); err != nil {
+	if err := syscall.Mount("tmpfs", dir, "tmpfs", 0, "size=64m"); err != nil {
 		t.Logf("no disk of its own here (%v): a folder stands for it", err)
 		return dir, func(string) (int64, error) { return smallDisk - used(t, dir), nil }
 	}
@@ -86,7 +86,7 @@ func TestSmallDisk(t *testing.T) {
 	disk, free := smallDiskOf(t)
 	dir, other, last := filepath.Join(disk, "store"), filepath.Join(disk, "other"), filepath.Join(disk, "last")
 	o := Options{FreeFloor: 24 << 20, Reserve: 12 << 20, Free: free}
-	occupy(t, other, 28<<20)
+	occupy(t, other, 20<<20)
 
 	s := openIn(t, dir, o)
 	d := newDevice(1, 2)

@@ -40,6 +40,7 @@ func Run(t *testing.T, m Maker) {
 		{"concurrent calls store each entry once", concurrentCalls},
 		{"any mixture of calls keeps the law of chains", anyMixture},
 		{"a sample is removed whole and alone", sampleIsRemoved},
+		{"a sample is removed only when that is right", removalIsAsked},
 		{"records are kept by bucket and key", recordsAreKept},
 		{"records outside the limits are refused", recordLimits},
 		{"changes go together", changesGoTogether},

@@ -37,6 +37,10 @@ type Store interface {
 	// Remove forgets a treatment, what was kept aside of it included: for samples
 	// alone.
 	Remove(job journal.ID) error
+	// RemoveIf is Remove when may says so of the treatment's heads. Question and
+	// removal are one step: an entry that comes meanwhile is seen by may, or comes
+	// after the removal. may must not call the store.
+	RemoveIf(job journal.ID, may func(heads []journal.ChainHead) bool) (removed bool, err error)
 
 	// Get returns a small record, and whether there is one.
 	Get(bucket, key string) (value []byte, ok bool, err error)

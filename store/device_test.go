@@ -70,4 +70,3 @@ func length(t testing.TB, s *Store, c journal.Chain) (n uint64) {
 	}
 	return n
 }
-

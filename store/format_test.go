@@ -131,4 +131,3 @@ func TestMigration(t *testing.T) {
 		t.Errorf("a program without the step = %v, want ErrForeign", err)
 	}
 }
-

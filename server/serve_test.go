@@ -12,6 +12,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/gorilla/websocket"
+
 	"sinkside/sync/link/host"
 	"sinkside/sync/wire"
 )
@@ -127,6 +129,11 @@ func TestWrongThingsAreNamedAndTheServerStaysWell(t *testing.T) {
 		if res.StatusCode != w.status {
 			t.Errorf("%s: %d, want %d", name, res.StatusCode, w.status)
 		}
+	}
+	_, res, err := websocket.DefaultDialer.Dial("ws"+strings.TrimPrefix(r.local, "http")+"/api/sync",
+		http.Header{"Origin": {"https://elsewhere.example"}, "Cookie": {c.http.Jar.Cookies(mustURL(t, r.local))[0].String()}})
+	if err == nil || res == nil || res.StatusCode != http.StatusForbidden {
+		t.Errorf("a websocket from another site's page: %v %v, want 403", res, err)
 	}
 	if status, _, _ := c.do("GET", "/api/me", nil); status != http.StatusOK {
 		t.Errorf("afterwards: %d, want the server well", status)

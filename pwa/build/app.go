@@ -12,7 +12,7 @@ import (
 // names whom: the core's hash goes into the worker, the worker's into the app,
 // the app's into the page, and all of them into the service worker's list.
 func buildApp(root string, dev bool) error {
-	b := &bundler{root: root, dev: dev, define: map[string]string{"__DEV__": fmt.Sprint(dev)}}
+	b := &bundler{root: root, dev: dev, define: map[string]string{"__DEV__": fmt.Sprint(dev), "process.env.NODE_ENV": `"production"`}}
 	out := files{}
 
 	wasm, err := compileCore(root)

@@ -83,7 +83,9 @@ class WorkerCore implements Core {
     });
     if ("errors" in outcome) throw outcome.errors;
     const entry = "entry" in outcome ? outcome.entry : outcome.draft;
-    return { entry, ms: performance.now() - tapped };
+    // What is measured here is what `make bench` reads.
+    const { duration } = performance.measure("tap to durable", { start: tapped });
+    return { entry, ms: duration };
   }
 
   async newTreatment(name: string, by: string): Promise<string> {
@@ -214,5 +216,7 @@ const NO_DATABASE =
 const OUTDATED = "A newer version of the app runs in another tab. Reload this one to go on here.";
 
 export function createCore(): Core {
-  return new WorkerCore();
+  const core = new WorkerCore();
+  if (__DEV__) Object.assign(globalThis, { sinkside: core });
+  return core;
 }

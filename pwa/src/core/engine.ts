@@ -2,25 +2,25 @@
 // at a time; it starts when the tab takes the log over and stops when another tab does.
 import { allDrafts, dropDraft } from "../journal/drafts";
 import { allMeta, Deposed, setMeta } from "../journal/meta";
-import { waitingIn } from "../journal/reading";
 import type { DB, DraftRow, EntryRow } from "../journal/schema";
-import { NoDevice, stampClock, stampDraft, CLOCK_STEP_MS, type Stamper } from "../journal/stamp";
+import { NoDevice, stampDraft, type Stamper } from "../journal/stamp";
 import { noFault, type Fault } from "../journal/tx";
 import { squeezer } from "../link/frames";
 import { Line, type Socket } from "../link/line";
 import { Session } from "../link/session";
 import type { LogPage, Problem, Reckoning, Result } from "./api";
 import { Folds } from "./folds";
+import { recordOffset } from "./clocks";
+import { Counts } from "./counts";
 import { CoreHost } from "./host";
+import { Identity } from "./identity";
 import { SHELF } from "./ids";
 import type { LeaderCalls, News, Outcome } from "./messages";
 import * as ops from "./ops";
 import { Standing } from "./standing";
-import { askRoom, isFull } from "./storage";
-import { whoAmI } from "./studio";
+import { isFull } from "./storage";
 import { Successor } from "./successor";
 import { Treatments } from "./treatments";
-import { timeText } from "./times";
 
 export interface EngineHost {
   db: DB;
@@ -39,7 +39,6 @@ export interface EngineHost {
 }
 
 const WARM_AFTER_MS = 1500;
-const ROOM_EVERY_MS = 60_000;
 const OPEN_PATIENCE_MS = 20_000;
 
 export class Engine implements LeaderCalls {
@@ -49,13 +48,12 @@ export class Engine implements LeaderCalls {
   private readonly treatments: Treatments;
   private readonly line: Line;
   private readonly session: Session;
-  private readonly successor: Successor;
+  private readonly identity: Identity;
+  private readonly counts: Counts;
   private readonly watched = new Set<string>();
   private readonly opening = new Map<string, () => void>();
   private stopped = false;
-  private asking = false;
   private offset = 0;
-  private counting: Promise<void> = Promise.resolve();
 
   constructor(private readonly host: EngineHost) {
     const { db, epoch } = host;
@@ -75,6 +73,8 @@ export class Engine implements LeaderCalls {
       epoch,
       core: this.core,
       build: host.build,
+      now: () => host.now(),
+      after: (ms, f) => host.after(ms, f),
       folded: (job, f) => this.folded(job, f),
       failed,
     });
@@ -98,10 +98,10 @@ export class Engine implements LeaderCalls {
       now: () => host.now(),
       arrived: (rows) => this.added(rows),
       changed: (jobs) => void this.refold(jobs),
-      receipts: () => void this.count(),
+      receipts: () => void this.counts.unsent(),
       summaries: () => void this.treatments.reload(),
       offset: (ms) => void this.measured(ms),
-      forked: (chains) => void this.succeed(() => this.successor.fork(chains)),
+      forked: (chains) => void this.identity.forked(chains),
       caughtUp: (jobs, all) => this.caughtUp(jobs, all),
       standing: ({ link, full, notices }) => {
         this.standing.set({ link, diskFull: full });
@@ -109,7 +109,21 @@ export class Engine implements LeaderCalls {
       },
       failed,
     });
-    this.successor = new Successor({ db, epoch, core: this.core, now: () => host.now() });
+    this.counts = new Counts(db, this.standing, (ms, f) => host.after(ms, f));
+    this.identity = new Identity({
+      db,
+      standing: this.standing,
+      successor: new Successor({ db, epoch, core: this.core }),
+      named: () => void this.stampAll(),
+      renamed: async (jobs) => {
+        this.session.lost();
+        await this.refold(jobs);
+        void this.stampAll();
+      },
+      connect: () => this.session.build(),
+      shutOut: () => this.line.stop(),
+      failed,
+    });
   }
 
   async start(): Promise<void> {
@@ -125,15 +139,16 @@ export class Engine implements LeaderCalls {
       offset_ms: meta.offset_ms,
       leader: true,
     });
-    await Promise.all([this.treatments.reload(), this.count(), this.watch(SHELF)]);
-    void this.paired();
+    await Promise.all([this.treatments.reload(), this.counts.unsent(), this.watch(SHELF)]);
+    void this.identity.look();
     const jobs = new Set((await this.host.db.getAllKeys("heads")).map(([job]) => job));
     this.host.after(WARM_AFTER_MS, () => void this.warm([...jobs]));
-    void this.lookAtRoom();
+    void this.counts.room();
   }
 
   stop(): void {
     this.stopped = true;
+    this.counts.stop();
     this.session.stop();
     this.line.stop();
   }
@@ -142,7 +157,7 @@ export class Engine implements LeaderCalls {
   nudge(): void {
     this.core.retry();
     this.line.nudge();
-    if (!this.standing.status.paired) void this.paired();
+    if (!this.standing.status.paired) void this.identity.look();
   }
 
   /** What a tab that has just opened does not know yet. */
@@ -162,7 +177,7 @@ export class Engine implements LeaderCalls {
       this.failed(e);
       return { draft: id };
     } finally {
-      void this.count();
+      void this.counts.unsent();
     }
   }
 
@@ -206,16 +221,7 @@ export class Engine implements LeaderCalls {
 
   /** Finds out whom the studio machine takes this browser for, and goes on as that. */
   async paired(): Promise<null> {
-    if (this.asking) return null;
-    this.asking = true;
-    try {
-      const who = await whoAmI();
-      if (who?.known) await this.known(who);
-      else if (who) await this.unknown(who.revoked);
-      if (this.standing.status.paired) await this.succeed(() => Promise.resolve());
-    } finally {
-      this.asking = false;
-    }
+    await this.identity.look();
     return null;
   }
 
@@ -232,15 +238,7 @@ export class Engine implements LeaderCalls {
       if ("body" in checked) body = checked.body;
       else if (!row.promised && (await dropDraft(db, id, epoch))) return { errors: checked.errors };
     }
-    const stamped = await stampDraft(
-      db,
-      this.stamper,
-      id,
-      body,
-      epoch,
-      () => this.host.now(),
-      this.host.fault ?? noFault,
-    );
+    const stamped = await stampDraft(db, this.stamper, id, body, epoch, this.host.now, this.host.fault ?? noFault);
     if (!stamped) return { errors: [{ field: "", value: "", say: "This was looked at before and not accepted." }] };
     this.wrote(stamped.wrote);
     return { entry: stamped.entry.name };
@@ -280,7 +278,7 @@ export class Engine implements LeaderCalls {
   }
 
   private folded(job: string, f: ops.Folded): void {
-    this.tell({ state: { job, state: f.state } });
+    if (this.watched.has(job)) this.tell({ state: { job, state: f.state } });
     if (f.summary) this.treatments.own(job, f.summary).catch((e: unknown) => this.failed(e));
   }
 
@@ -307,52 +305,10 @@ export class Engine implements LeaderCalls {
     });
   }
 
-  private async known(who: { dev: string; label: string; studio: string }): Promise<void> {
-    const { db } = this.host;
-    const meta = await allMeta(db);
-    await Promise.all([
-      setMeta(db, "label", who.label),
-      setMeta(db, "studio", who.studio),
-      setMeta(db, "revoked", false),
-    ]);
-    if (meta.dev === "") {
-      await setMeta(db, "dev", who.dev);
-      void this.stampAll();
-    } else if (meta.dev !== who.dev) {
-      await this.successor.renamed(meta.dev, who.dev);
-    }
-    this.standing.set({ paired: true, revoked: false, dev: who.dev, label: who.label, studio: who.studio });
-  }
-
-  private async unknown(revoked: boolean): Promise<void> {
-    await setMeta(this.host.db, "revoked", revoked);
-    this.standing.set({ paired: false, revoked, link: "off" });
-    this.line.stop();
-  }
-
-  /** Notes a succession if there is one to note, carries out what is noted, and connects as whoever we are then. */
-  private async succeed(note: () => Promise<void>): Promise<void> {
-    try {
-      await note();
-      const changed = await this.successor.carryOut();
-      if (changed) {
-        this.session.lost();
-        this.standing.set({ dev: changed.dev });
-        await this.refold(changed.jobs);
-        void this.stampAll();
-      }
-      await this.session.build();
-    } catch (e) {
-      this.failed(e);
-    } finally {
-      void this.count();
-    }
-  }
-
   private closed(reached: boolean): void {
     this.session.closed();
     // A browser does not say why a websocket was refused; a plain request does.
-    if (!reached) void this.paired();
+    if (!reached) void this.identity.look();
   }
 
   private caughtUp(jobs: string[], all: boolean): void {
@@ -365,45 +321,14 @@ export class Engine implements LeaderCalls {
 
   /** The offset of this device's clock: recorded in its chains when it has changed by enough. */
   private async measured(ms: number): Promise<void> {
-    const { db, epoch } = this.host;
     this.offset = ms;
     this.standing.set({ offset_ms: ms });
+    const { db, epoch, now } = this.host;
     try {
-      await setMeta(db, "offset_ms", ms);
-      const { dev } = await allMeta(db);
-      for (const head of await db.getAll("heads")) {
-        const changed = Math.abs(ms - (head.offset_ms ?? 0)) >= CLOCK_STEP_MS;
-        if (head.dev !== dev || head.job === SHELF || !changed || !this.treatments.isOpen(head.job)) continue;
-        const now = this.host.now();
-        this.wrote(await stampClock(db, this.stamper, head.job, timeText(now), epoch, () => now));
-      }
+      this.wrote(await recordOffset(db, this.stamper, ms, (job) => this.treatments.isOpen(job), now, epoch));
     } catch (e) {
       this.failed(e);
     }
-  }
-
-  /** Counts what has not reached the studio machine. */
-  private count(): Promise<void> {
-    this.counting = this.counting.then(async () => {
-      const { db } = this.host;
-      const tx = db.transaction(["heads", "receipts", "drafts", "meta"]);
-      const [heads, receipts, drafts, dev] = await Promise.all([
-        tx.objectStore("heads").getAll(),
-        tx.objectStore("receipts").getAll(),
-        tx.objectStore("drafts").count(),
-        tx.objectStore("meta").get("dev"),
-      ]);
-      const entries = waitingIn(heads, receipts, String(dev)).reduce((sum, w) => sum + w.to - w.from + 1, 0);
-      this.standing.set({ unsent: entries + drafts, drafts });
-    });
-    return this.counting;
-  }
-
-  private async lookAtRoom(): Promise<void> {
-    if (this.stopped) return;
-    const { usage, quota, low } = await askRoom();
-    this.standing.set({ usage, quota, storageLow: low });
-    this.host.after(ROOM_EVERY_MS, () => void this.lookAtRoom());
   }
 
   private failed(e: unknown): void {

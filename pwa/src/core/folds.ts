@@ -17,6 +17,9 @@ interface Fold {
   folding?: Promise<boolean> | undefined;
   entries: number;
   touched: number;
+  /** No earlier than this the changed state is told again, by the host's clock. */
+  notBefore: number;
+  due?: (() => void) | undefined;
 }
 
 export interface FoldsHost {
@@ -25,6 +28,8 @@ export interface FoldsHost {
   epoch: number;
   /** Identity of the core: its snapshots are trusted, no others. */
   build: string;
+  now(): number;
+  after(ms: number, f: () => void): () => void;
   /** A folded state has changed. */
   folded(job: string, f: ops.Folded): void;
   /** A background write failed. */
@@ -36,12 +41,14 @@ const CHUNK = 250;
 /** More than so many entries are not held in the core; the longest untouched treatment goes first. */
 const HELD_ENTRIES = 20_000;
 const SAVE_AFTER_MS = 250;
+const WARM_AFTER_MS = 1500;
 
 export class Folds {
   private readonly held = new Map<string, Fold>();
   private readonly unsaved = new Map<string, ops.Folded>();
   private saving: ReturnType<typeof setTimeout> | undefined;
   private touches = 0;
+  private latest = "";
 
   constructor(private readonly host: FoldsHost) {}
 
@@ -54,8 +61,16 @@ export class Folds {
       if (snapshot?.whole) f.state ??= snapshot.row.state;
     }
     if (f.state === undefined) await this.ensure(job);
-    else void this.ensure(job);
+    else this.warm(job);
     return f.state ?? null;
+  }
+
+  /** Folds the treatment that was looked at last once the start is over: then a first tap need not wait for it. */
+  private warm(job: string): void {
+    this.latest = job;
+    this.host.after(WARM_AFTER_MS, () => {
+      if (this.latest === job) void this.ensure(job);
+    });
   }
 
   /** Sees to it that the core holds the whole treatment. False when the core is not to be had. */
@@ -75,7 +90,7 @@ export class Folds {
     const current = this.host.core.try((c) => c === f.core);
     if (current) {
       f.entries += rows.length;
-      if (this.add(job, lines)) this.publish(job, f);
+      if (this.add(job, lines)) this.publishSoon(job, f);
       return;
     }
     // A fold under way may have passed the place where these stand; twice does no harm.
@@ -96,6 +111,7 @@ export class Folds {
 
   /** Forgets a treatment that was removed. */
   forget(job: string): void {
+    this.held.get(job)?.due?.();
     this.held.delete(job);
     this.unsaved.delete(job);
     this.host.core.try((c) => ops.foldDrop(c, job));
@@ -103,7 +119,7 @@ export class Folds {
 
   private get(job: string): Fold {
     let f = this.held.get(job);
-    if (!f) this.held.set(job, (f = { entries: 0, touched: 0 }));
+    if (!f) this.held.set(job, (f = { entries: 0, touched: 0, notBefore: 0 }));
     f.touched = ++this.touches;
     return f;
   }
@@ -134,11 +150,30 @@ export class Folds {
     return true;
   }
 
+  /**
+   * One entry is told at once. Of many in a row the state is told at intervals, which leave as much
+   * time for taps as folding and showing take.
+   */
+  private publishSoon(job: string, f: Fold): void {
+    if (f.due) return;
+    const wait = f.notBefore - this.host.now();
+    if (wait <= 0) return this.publish(job, f);
+    f.due = this.host.after(wait, () => {
+      f.due = undefined;
+      if (f.core) this.publish(job, f);
+    });
+  }
+
   private publish(job: string, f: Fold): void {
+    const began = this.host.now();
     const folded = this.host.core.try((c) => ops.foldState(c, job));
     if (!folded) return;
+    const same = f.state === folded.state;
     f.state = folded.state;
+    if (same) return;
     this.host.folded(job, folded);
+    const ended = this.host.now();
+    f.notBefore = ended + 2 * (ended - began);
     this.unsaved.set(job, folded);
     this.saving ??= setTimeout(() => void this.save(), SAVE_AFTER_MS);
   }

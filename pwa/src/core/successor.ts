@@ -10,7 +10,6 @@ export interface SuccessorHost {
   db: DB;
   epoch: number;
   core: CoreHost;
-  now(): number;
 }
 
 /**

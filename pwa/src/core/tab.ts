@@ -46,6 +46,8 @@ export class Tab implements WorkerCalls {
   private readonly seat: Seat;
   private readonly leader: Asking<LeaderCalls>;
   private engine: Engine | undefined;
+  /** What this tab's screens show. */
+  private readonly watching = new Set<string>();
   /** Last news of the leader, as this tab's screens saw it. */
   private status = unknownStatus;
 
@@ -114,6 +116,7 @@ export class Tab implements WorkerCalls {
   }
 
   watch(job: string): Promise<string | null> {
+    this.watching.add(job);
     return this.leader.ask("watch", job);
   }
 
@@ -168,18 +171,28 @@ export class Tab implements WorkerCalls {
       console.error(e);
       this.show({ status: { ...this.status, problem: NO_DATABASE } });
     });
-    this.leader.again();
+    this.newLeader();
   }
 
   private follow(): void {
     this.engine?.stop();
     this.engine = undefined;
-    this.host.post({ hello: true });
-    this.leader.again();
+    this.newLeader();
   }
 
   private beat(b: Beat): void {
-    if (this.seat.hear(b)) this.leader.again();
+    if (this.seat.hear(b)) this.newLeader();
+  }
+
+  /** Asks whoever leads now what the one before left open, and tells it what is shown here. */
+  private newLeader(): void {
+    if (!this.engine) this.host.post({ hello: true });
+    this.leader.again();
+    for (const job of this.watching) {
+      void this.leader.ask("watch", job).then((state) => {
+        if (state !== null) this.show({ state: { job, state } });
+      });
+    }
   }
 
   private toLeader(ask: Request): void {

@@ -2,7 +2,7 @@
 // whoever sent it keeps it, and the heads, which say what is held here, are in the same transaction.
 import { under, type ChainKey, type DB, type EntryRow, type HeadRow, type ReceiptRow, type SummaryRow } from "./schema";
 import { metaIn, putMetaIn } from "./meta";
-import { write, type WriteTx } from "./tx";
+import { write, type WriteTx, unheard } from "./tx";
 
 export interface Incoming {
   /** Other devices' chains to forget: the studio machine holds another branch and sends that. */
@@ -35,7 +35,7 @@ export function storeIncoming(db: DB, i: Incoming, epoch: number): Promise<void>
       for (const chain of i.drop) dropChain(tx, chain);
       await storeEntries(tx, i.store);
       if (i.clock > (await metaIn(tx, "clock"))) putMetaIn(tx, "clock", i.clock);
-      for (const row of i.receipts) void tx.objectStore("receipts").put(row);
+      for (const row of i.receipts) unheard(tx.objectStore("receipts").put(row));
       if (i.forget) await forgetStudio(tx);
       for (const s of i.summaries) await storeSummary(tx, s);
       if (i.generation !== undefined) putMetaIn(tx, "generation", i.generation);
@@ -44,9 +44,9 @@ export function storeIncoming(db: DB, i: Incoming, epoch: number): Promise<void>
 }
 
 function dropChain(tx: WriteTx, [job, dev]: ChainKey): void {
-  void tx.objectStore("entries").delete(under(job, dev));
-  void tx.objectStore("heads").delete([job, dev]);
-  void tx.objectStore("receipts").delete([job, dev]);
+  unheard(tx.objectStore("entries").delete(under(job, dev)));
+  unheard(tx.objectStore("heads").delete([job, dev]));
+  unheard(tx.objectStore("receipts").delete([job, dev]));
 }
 
 /** Entries that are held already are passed over; a gap or another entry in a taken place is an error. */
@@ -63,17 +63,17 @@ async function storeEntries(tx: WriteTx, rows: readonly EntryRow[]): Promise<voi
       continue;
     }
     if (row.n !== head.n + 1) throw new Unfit(row);
-    void tx.objectStore("entries").add(row);
+    unheard(tx.objectStore("entries").add(row));
     [head.n, head.name] = [row.n, row.name];
   }
-  for (const head of heads.values()) void tx.objectStore("heads").put(head);
+  for (const head of heads.values()) unheard(tx.objectStore("heads").put(head));
 }
 
 async function forgetStudio(tx: WriteTx): Promise<void> {
   const store = tx.objectStore("summaries");
   for (const { job, own } of await store.getAll()) {
-    if (own === undefined) void store.delete(job);
-    else void store.put({ job, own });
+    if (own === undefined) unheard(store.delete(job));
+    else unheard(store.put({ job, own }));
   }
 }
 
@@ -81,7 +81,7 @@ async function storeSummary(tx: WriteTx, s: Incoming["summaries"][number]): Prom
   if (s.removed) return removeTreatment(tx, s.job);
   const store = tx.objectStore("summaries");
   const kept: SummaryRow = (await store.get(s.job)) ?? { job: s.job };
-  void store.put({ ...kept, studio: s.text, open: s.open });
+  unheard(store.put({ ...kept, studio: s.text, open: s.open }));
 }
 
 /** A sample that was removed goes from the phone too, unless the phone wrote something in it that is not sent. */
@@ -92,7 +92,7 @@ async function removeTreatment(tx: WriteTx, job: string): Promise<void> {
     tx.objectStore("receipts").get([job, dev]),
   ]);
   if ((head?.n ?? 0) > (receipt?.n ?? 0)) return;
-  for (const name of ["entries", "heads", "receipts"] as const) void tx.objectStore(name).delete(under(job));
-  void tx.objectStore("snapshots").delete(job);
-  void tx.objectStore("summaries").delete(job);
+  for (const name of ["entries", "heads", "receipts"] as const) unheard(tx.objectStore(name).delete(under(job)));
+  unheard(tx.objectStore("snapshots").delete(job));
+  unheard(tx.objectStore("summaries").delete(job));
 }

@@ -38,7 +38,9 @@ export async function metaIn<K extends keyof Meta>(tx: WithMeta<"readwrite">, ke
 
 export function putMetaIn<K extends keyof Meta>(tx: WithMeta<"readwrite">, key: K, value: Meta[K]): void {
   // Its failure fails the transaction, which the caller waits for.
-  void tx.objectStore("meta").put(value, key);
+  tx.objectStore("meta")
+    .put(value, key)
+    .catch(() => undefined);
 }
 
 /** The log is held by another tab now: what this one was about to write is refused. */

@@ -3,7 +3,7 @@
 // killed at any point leaves the draft or the entry, never both and never neither.
 import type { DB, EntryRow, HeadRow } from "./schema";
 import { metaIn, putMetaIn } from "./meta";
-import { noFault, write, type Fault, type WriteTx } from "./tx";
+import { noFault, write, type Fault, type WriteTx, unheard } from "./tx";
 
 /** What a person did, before it has a place in a chain. */
 export interface Unstamped {
@@ -75,7 +75,7 @@ export function stampDraft(
     fault("before the entry");
     const entry = chain.add({ ...draft, body: body ?? draft.body }, id);
     fault("before the draft goes");
-    void tx.objectStore("drafts").delete(id);
+    unheard(tx.objectStore("drafts").delete(id));
     fault("before head and clock");
     chain.close();
     fault("before the commit");
@@ -119,7 +119,7 @@ export async function openChain(tx: WriteTx, core: Stamper, job: string, now: ()
     const row: EntryRow = { job, dev, n: s.n, name: s.name, line: s.line, ...(draft ? { draft } : {}) };
     // `add` fails on a taken place, and with it the whole transaction: a head that lags behind its
     // chain must never fork it.
-    void tx.objectStore("entries").add(row);
+    unheard(tx.objectStore("entries").add(row));
     [head.n, head.name, t] = [s.n, s.name, s.t];
     wrote.push(row);
     return row;
@@ -134,7 +134,7 @@ export async function openChain(tx: WriteTx, core: Stamper, job: string, now: ()
 
   function close() {
     if (wrote.length === 0) return;
-    void tx.objectStore("heads").put(head);
+    unheard(tx.objectStore("heads").put(head));
     putMetaIn(tx, "clock", t);
   }
 

@@ -3,7 +3,7 @@
 // it had; the old entries are kept aside. All of it happens in one transaction.
 import { type AsideRow, type DB, type EntryRow, type HeadRow, type Succession } from "./schema";
 import { metaIn, putMetaIn } from "./meta";
-import { noFault, write, type Fault, type WriteTx } from "./tx";
+import { noFault, write, type Fault, type WriteTx, unheard } from "./tx";
 
 /** The core's part: writes entries again, in the same order. It answers at once. */
 export interface Reissuer {
@@ -30,9 +30,9 @@ export function carryOut(
       const again = core.reissue(old, s.next, newHeads);
       for (const [i, row] of again.entries()) {
         const draft = old[i]?.draft;
-        void tx.objectStore("entries").add(draft === undefined ? row : { ...row, draft });
+        unheard(tx.objectStore("entries").add(draft === undefined ? row : { ...row, draft }));
         // Without an offset: the new chain has not recorded any.
-        void tx.objectStore("heads").put({ job: row.job, dev: row.dev, n: row.n, name: row.name });
+        unheard(tx.objectStore("heads").put({ job: row.job, dev: row.dev, n: row.n, name: row.name }));
       }
       fault("before the new id");
       putMetaIn(tx, "dev", s.next);
@@ -56,12 +56,12 @@ async function cutBack(tx: WriteTx, s: Succession): Promise<EntryRow[]> {
     const rows = await tx.objectStore("entries").getAll(range);
     for (const { name, n, line } of rows) {
       const aside: AsideRow = { name, job, dev, n, line };
-      void tx.objectStore("aside").put(aside);
+      unheard(tx.objectStore("aside").put(aside));
     }
-    void tx.objectStore("entries").delete(range);
-    void tx.objectStore("snapshots").delete(job);
+    unheard(tx.objectStore("entries").delete(range));
+    unheard(tx.objectStore("snapshots").delete(job));
     await moveHead(tx, head, from - 1);
-    if (acked >= from) void tx.objectStore("receipts").delete([job, dev]);
+    if (acked >= from) unheard(tx.objectStore("receipts").delete([job, dev]));
     old.push(...rows);
   }
   return old;
@@ -71,8 +71,8 @@ async function cutBack(tx: WriteTx, s: Succession): Promise<EntryRow[]> {
 async function moveHead(tx: WriteTx, head: HeadRow, n: number): Promise<void> {
   const { job, dev } = head;
   const last = n === 0 ? undefined : await tx.objectStore("entries").get([job, dev, n]);
-  if (last) void tx.objectStore("heads").put({ job, dev, n, name: last.name });
-  else void tx.objectStore("heads").delete([job, dev]);
+  if (last) unheard(tx.objectStore("heads").put({ job, dev, n, name: last.name }));
+  else unheard(tx.objectStore("heads").delete([job, dev]));
 }
 
 /** Notes that this phone must go on under another id, before anybody is asked for one. */

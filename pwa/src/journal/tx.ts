@@ -10,6 +10,11 @@ export type Fault = (step: string) => void;
 
 export const noFault: Fault = () => {};
 
+/** A request that nobody waits for: when it fails, so does its transaction, which somebody waits for. */
+export function unheard(request: Promise<unknown>): void {
+  request.catch(() => undefined);
+}
+
 export interface WriteOptions {
   /** Strict: on the disk, not in the system's cache, when it returns. What a person did is written so. */
   durability: "strict" | "relaxed";

@@ -80,6 +80,17 @@ func BenchmarkPlainBatch2000(b *testing.B) {
 	}
 }
 
+// BenchmarkAppend1 appends one entry after the other, as a tap at the sink comes.
+func BenchmarkAppend1(b *testing.B) {
+	s := openBench(b)
+	a := storetest.NewAuthor(storetest.ID(1), storetest.ID(2))
+	for b.Loop() {
+		if _, err := s.Append(a.Run(b, 1, 4)); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 // BenchmarkAppenders50 has 50 devices append 20 entries each, one at a time.
 func BenchmarkAppenders50(b *testing.B) {
 	s := openBench(b)
@@ -108,7 +119,7 @@ func BenchmarkAppenders50(b *testing.B) {
 
 const photos, photoSize = 40, 300_000
 
-// BenchmarkBlobs40 stores 40 photographs of 300 KB, up to 16 chunks on their way
+// BenchmarkBlobs40 stores 40 photographs of 300 KB, up to 32 chunks on their way
 // at a time. Compare with BenchmarkPlainFile12MB.
 func BenchmarkBlobs40(b *testing.B) {
 	s := openBench(b)
@@ -123,7 +134,7 @@ func BenchmarkBlobs40(b *testing.B) {
 		}
 		round++
 		b.StartTimer()
-		window := make(chan struct{}, 128)
+		window := make(chan struct{}, 32)
 		var wg sync.WaitGroup
 		for i := range data {
 			if _, _, err := s.BlobBegin(sums[i], photoSize); err != nil {

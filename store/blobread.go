@@ -131,6 +131,9 @@ func (s *Store) Blobs(f func(sum [32]byte, size int64, whole bool) error) error 
 func (s *Store) BlobRemove(sum [32]byte) error {
 	return s.do(&call{alone: func() error {
 		size, _, err := s.BlobHas(sum)
+		if err == nil && size == 0 {
+			s.blobs.drop(sum)
+		}
 		if err != nil || size == 0 {
 			return err
 		}

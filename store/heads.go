@@ -46,6 +46,16 @@ func (x *index) set(heads map[journal.Chain]journal.Head) {
 	}
 }
 
+// replace puts heads in place of all that the index held.
+func (x *index) replace(heads map[journal.Chain]journal.Head) {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	x.jobs, x.byJob, x.count = nil, map[journal.ID][]journal.ChainHead{}, 0
+	for c, h := range heads {
+		x.setOne(journal.ChainHead{Chain: c, Head: h})
+	}
+}
+
 func (x *index) setOne(h journal.ChainHead) {
 	heads := x.byJob[h.Job]
 	i, ok := find(heads, h.Chain)
@@ -119,10 +129,7 @@ func (s *Store) loadHeads() error {
 			return fmt.Errorf("find the heads of chains again: %w", err)
 		}
 	}
-	s.heads.mu.Lock()
-	s.heads.jobs, s.heads.byJob, s.heads.count = nil, map[journal.ID][]journal.ChainHead{}, 0
-	s.heads.mu.Unlock()
-	s.heads.set(heads)
+	s.heads.replace(heads)
 	return nil
 }
 

@@ -116,37 +116,46 @@ func sayEntry(c journal.Chain, n uint64) string {
 
 // Range gives the lines of a chain from place n on, in order, as far as the
 // chain went when Range was called. Each is checked against its name; the first
-// that is not right, or is missing, ends it with ErrDamaged.
+// that is not right, or is missing, ends it with ErrDamaged. A sample that is
+// removed meanwhile just ends.
 func (s *Store) Range(c journal.Chain, from uint64, f func(line []byte) error) error {
 	if err := s.alive(); err != nil {
 		return err
 	}
 	last, n := s.heads.head(c).N, max(from, 1)
-	if n > last {
-		return nil
+	damaged := func() error {
+		if s.heads.head(c).N < last {
+			return errDone
+		}
+		return fmt.Errorf("%w: %s", ErrDamaged, sayEntry(c, n))
 	}
-	done := errors.New("done")
-	err := s.scan(chainKey(kEntry, c), entryKey(c, n), func(key, value []byte) error {
-		_, line, right := lineOf(value)
-		if placeOf(key) != n || !right {
-			return fmt.Errorf("%w: %s", ErrDamaged, sayEntry(c, n))
-		}
-		if err := f(line); err != nil {
-			return err
-		}
-		if n++; n > last {
-			return done
-		}
+	err := errDone
+	if n <= last {
+		err = s.scan(chainKey(kEntry, c), entryKey(c, n), func(key, value []byte) error {
+			_, line, right := lineOf(value)
+			if placeOf(key) != n || !right {
+				return damaged()
+			}
+			if err := f(line); err != nil {
+				return err
+			}
+			if n++; n > last {
+				return errDone
+			}
+			return nil
+		})
+	}
+	if err == nil { // the scan ended before the chain
+		err = damaged()
+	}
+	if err == errDone {
 		return nil
-	})
-	switch {
-	case err == done:
-		return nil
-	case err == nil && n <= last:
-		return fmt.Errorf("%w: %s is missing", ErrDamaged, sayEntry(c, n))
 	}
 	return err
 }
+
+// errDone ends a scan that has given all that was asked for.
+var errDone = errors.New("done")
 
 // NameAt returns the name of one entry, the zero Name when there is none.
 func (s *Store) NameAt(c journal.Chain, n uint64) (name journal.Name, err error) {

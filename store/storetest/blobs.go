@@ -206,6 +206,10 @@ func blobIsRemoved(t *testing.T, m Maker) {
 	data, sum := Photo(1, 2*store.ChunkSize)
 	begins(t, s, sum, len(data), 0, false)
 	takes(t, s, sum, data, 0, 1, false)
+	for range 2 { // with a chunk, and with none
+		must(t, s.BlobRemove(sum))
+		begins(t, s, sum, len(data), 0, false)
+	}
 	must(t, s.BlobRemove(sum))
 	if _, _, err := s.BlobChunk(sum, 1, Chunk(data, 1)); !errors.Is(err, store.ErrNoBlob) {
 		t.Errorf("a chunk of a removed blob = %v, want ErrNoBlob", err)

@@ -135,6 +135,7 @@ func bundleTests(root string) error {
 	}
 	b := &bundler{root: root, dev: true, define: map[string]string{"__DEV__": "false"}}
 	b.set("__CORE_URL__", filepath.Join(dir, "core.wasm"))
+	b.set("__ROOT__", root)
 	b.set("__CORE_BUILD__", hashOf(wasm))
 	b.set("__WORKER_URL__", "")
 	b.define["__PRECACHE__"] = "[]"

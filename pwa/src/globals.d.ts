@@ -5,6 +5,8 @@ declare const __DEV__: boolean;
 /** Where the core, the worker's script are; paths on this origin. */
 declare const __CORE_URL__: string;
 declare const __WORKER_URL__: string;
+/** The repository's folder; in tests only. */
+declare const __ROOT__: string;
 /** Hash of the core. */
 declare const __CORE_BUILD__: string;
 

@@ -5,7 +5,6 @@ NPM     ?= npm
 WASMRUN := $(shell $(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
 # What also runs in the browser is tested there too.
 SHARED  := ./sync/jsontext ./sync/journal ./sync/wire ./sync/link ./calc/... ./pwa/core/bridge/...
-STAMP   := pwa/node_modules/.installed
 
 .PHONY: help run test bench build web fmt lint clean check-go check-wasm check-ts check-browsers tools
 
@@ -18,12 +17,8 @@ run: build ## build everything, start the studio machine with an invented sample
 build: web ## build the web app, the core and the server: bin/sinkside
 	$(GO) build -trimpath -o bin/sinkside ./server
 
-web: $(STAMP)
+web: # installs the npm packages when the lockfile changed
 	$(GO) run ./pwa/build
-
-$(STAMP): pwa/package-lock.json
-	cd pwa && $(NPM) ci --no-audit --no-fund --loglevel=error
-	@touch $@
 
 test: tools lint check-go check-wasm check-ts check-browsers ## everything: rules, laws, journeys in real browsers
 
@@ -36,7 +31,7 @@ check-go: web
 check-wasm:
 	GOOS=js GOARCH=wasm $(GO) test -exec="$(WASMRUN)" $(SHARED)
 
-check-ts: $(STAMP)
+check-ts: web
 	$(GO) run ./pwa/build -test
 	node --test pwa/dist-test
 
@@ -46,7 +41,7 @@ check-browsers: build
 bench: tools build ## print what the project promises to reach, measured here
 	$(GO) run ./server/bench
 
-fmt: $(STAMP) ## put Go and TypeScript in their usual form
+fmt: web ## put Go and TypeScript in their usual form
 	gofmt -w $$(git ls-files -co --exclude-standard '*.go')
 	cd pwa && npx --no-install prettier --log-level warn --write .
 

@@ -46,7 +46,7 @@ const WARM_AFTER_MS = 1500;
 export class Folds {
   private readonly held = new Map<string, Fold>();
   private readonly unsaved = new Map<string, ops.Folded>();
-  private saving: ReturnType<typeof setTimeout> | undefined;
+  private saving: (() => void) | undefined;
   private touches = 0;
   private latest = "";
 
@@ -175,12 +175,12 @@ export class Folds {
     const ended = this.host.now();
     f.notBefore = ended + 2 * (ended - began);
     this.unsaved.set(job, folded);
-    this.saving ??= setTimeout(() => void this.save(), SAVE_AFTER_MS);
+    this.saving ??= this.host.after(SAVE_AFTER_MS, () => void this.save());
   }
 
   /** Writes the snapshots of what has changed. */
   async save(): Promise<void> {
-    clearTimeout(this.saving);
+    this.saving?.();
     this.saving = undefined;
     const unsaved = [...this.unsaved];
     this.unsaved.clear();

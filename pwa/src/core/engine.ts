@@ -263,8 +263,8 @@ export class Engine implements LeaderCalls {
 
   private wrote(rows: EntryRow[]): void {
     if (rows.length === 0) return;
-    this.added(rows);
     this.session.wrote(rows);
+    this.added(rows);
   }
 
   private added(rows: EntryRow[]): void {

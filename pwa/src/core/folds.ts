@@ -151,14 +151,12 @@ export class Folds {
   }
 
   /**
-   * One entry is told at once. Of many in a row the state is told at intervals, which leave as much
-   * time for taps as folding and showing take.
+   * Tells the changed state once what is under way is done: a tap is answered before it is folded. Of
+   * many entries in a row it is told at intervals, which leave as much time for taps as folding and
+   * showing take.
    */
   private publishSoon(job: string, f: Fold): void {
-    if (f.due) return;
-    const wait = f.notBefore - this.host.now();
-    if (wait <= 0) return this.publish(job, f);
-    f.due = this.host.after(wait, () => {
+    f.due ??= this.host.after(Math.max(0, f.notBefore - this.host.now()), () => {
       f.due = undefined;
       if (f.core) this.publish(job, f);
     });

@@ -146,6 +146,7 @@ test("a tap in either tab becomes an entry of one chain, and both are told", asy
   assert.ok("entry" in a && "entry" in c);
   assert.deepEqual(await texts(db), ["a", "c"]);
   assert.deepEqual(await brokenChains(db), []);
+  await b.pass(100);
   await until("both to be told", () => [one, two].every((t) => JSON.parse(t.news.state?.state ?? "{}").notes === 2));
   assert.deepEqual([one.news.status?.leader, two.news.status?.leader], [true, false]);
   await until("the count", () => one.news.status?.unsent === 2 && two.news.status?.unsent === 2);

@@ -25,7 +25,7 @@ import (
 type Options struct {
 	Name  string            // whose browser it is
 	Home  string            // folder for profile and certificate store; a later start on it is the same phone
-	Root  []byte            // certificate (PEM) to trust; none when empty
+	Root  []byte            // certificate to trust; none when empty
 	Hosts map[string]string // name to address, as mDNS would tell
 	Phone bool              // 390 x 844 with touch, in place of 1280 x 800
 }

@@ -7,10 +7,10 @@ import (
 	"path/filepath"
 )
 
-// Trust puts a root certificate (PEM) into the certificate store that Chromium
+// Trust puts a root certificate into the certificate store that Chromium
 // reads below a home folder, as a person does who installs it on a phone. The
 // checks of the browser stay on.
-func Trust(home string, pem []byte) error {
+func Trust(home string, root []byte) error {
 	db := filepath.Join(home, ".pki", "nssdb")
 	if err := os.MkdirAll(db, 0o700); err != nil {
 		return err
@@ -20,11 +20,11 @@ func Trust(home string, pem []byte) error {
 			return err
 		}
 	}
-	root := filepath.Join(home, "root.pem")
-	if err := os.WriteFile(root, pem, 0o600); err != nil {
+	file := filepath.Join(home, "root.crt")
+	if err := os.WriteFile(file, root, 0o600); err != nil {
 		return err
 	}
-	return certutil("-A", "-d", "sql:"+db, "-n", "studio", "-t", "C,,", "-i", root)
+	return certutil("-A", "-d", "sql:"+db, "-n", "studio", "-t", "C,,", "-i", file)
 }
 
 func certutil(args ...string) error {

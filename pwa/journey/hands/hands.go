@@ -267,3 +267,16 @@ func readClock(face string) (time.Duration, error) {
 	}
 	return total, nil
 }
+
+// Lines is every entry that this device holds, as it was written.
+func (p *Person) Lines() []string {
+	p.t.Helper()
+	return browser.Eval[[]string](p.Page, `new Promise((ok,no)=>{
+	  const r=indexedDB.open("sinkside");
+	  r.onerror=()=>no(r.error);
+	  r.onsuccess=()=>{
+	    const q=r.result.transaction("entries").objectStore("entries").getAll();
+	    q.onerror=()=>no(q.error);
+	    q.onsuccess=()=>{r.result.close();ok(q.result.map(e=>e.line))};
+	  }})`)
+}

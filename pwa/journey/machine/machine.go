@@ -248,9 +248,9 @@ func (o *output) String() string {
 
 // RootCertificate fetches the certificate that the plain HTTP page of the
 // studio machine offers to phones.
-func (m *Machine) RootCertificate(path string) []byte {
+func (m *Machine) RootCertificate() []byte {
 	m.t.Helper()
-	res, err := http.Get("http://" + net.JoinHostPort(m.Addr, strconv.Itoa(m.Trust)) + path)
+	res, err := http.Get("http://" + net.JoinHostPort(m.Addr, strconv.Itoa(m.Trust)) + "/sinkside.crt")
 	if err != nil {
 		m.t.Fatalf("fetch the root certificate: %v", err)
 	}

@@ -47,7 +47,7 @@ class WorkerCore implements Core {
       if (!this.heard) this.trouble.value = NO_WORKER;
     };
     document.addEventListener("visibilitychange", () => {
-      if (document.visibilityState === "visible") this.send({ nudge: true });
+      this.send(document.visibilityState === "visible" ? { nudge: true } : { hidden: true });
     });
     void this.paint();
     this.shelfState = this.watched(SHELF).text;

@@ -160,6 +160,11 @@ export class Engine implements LeaderCalls {
     if (!this.standing.status.paired) void this.identity.look();
   }
 
+  /** The browser may end this tab without a word: what was folded should be painted at the next start. */
+  hidden(): void {
+    void this.folds.save();
+  }
+
   /** What a tab that has just opened does not know yet. */
   news(): Partial<News> {
     return { status: this.standing.status, treatments: this.treatments.list() };

@@ -50,7 +50,9 @@ export type Reply = { id: string; value: unknown } | { id: string; failed: strin
 export type ToWorker =
   | { ask: Request }
   /** The person looks at this tab again. */
-  | { nudge: true };
+  | { nudge: true }
+  /** The person looks away: the browser may end this tab without a word. */
+  | { hidden: true };
 
 export type FromWorker =
   | { reply: Reply }

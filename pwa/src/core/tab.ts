@@ -86,6 +86,10 @@ export class Tab implements WorkerCalls {
     this.engine?.nudge();
   }
 
+  hidden(): void {
+    this.engine?.hidden();
+  }
+
   // What this tab's screens ask.
 
   async tap(draft: DraftRow): Promise<Outcome> {

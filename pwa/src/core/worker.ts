@@ -70,6 +70,7 @@ scope.onmessage = (e) => {
   const m = e.data;
   void tab.then(async (t) => {
     if ("nudge" in m) t.nudge();
+    else if ("hidden" in m) t.hidden();
     else scope.postMessage({ reply: await answer(t, m.ask) });
   });
 };

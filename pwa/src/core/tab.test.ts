@@ -14,6 +14,7 @@ import {
   until,
 } from "../testing/kit";
 import { openJournal, type DB } from "../journal/schema";
+import type { Fault } from "../journal/tx";
 import type { Socket } from "../link/line";
 import type { BetweenTabs, News } from "./messages";
 import { FakeLocks } from "../testing/locks";
@@ -48,7 +49,7 @@ class Browser {
   ahead = 0;
   private timers: { due: number; f: () => void; of: object }[] = [];
 
-  async open(compile: TabHost["compile"] = compileCore, db?: DB): Promise<OneTab> {
+  async open(compile: TabHost["compile"] = compileCore, db?: DB, fault?: Fault): Promise<OneTab> {
     const me = {};
     let frozen = false;
     const missed: BetweenTabs[] = [];
@@ -84,6 +85,7 @@ class Browser {
         for (const other of others) if (other !== hear) other(structuredClone(m));
       },
       show: (n) => Object.assign(news, n),
+      ...(fault ? { fault } : {}),
     };
     const tab = new Tab(host);
     const others = this.hearers;
@@ -264,6 +266,18 @@ test("a start whose snapshot shows everything folds nothing, and a new core fold
   two.freeze();
   const third = await new Browser().open();
   assert.match((await third.tab.watch(JOB)) ?? "", /"notes":1/);
+});
+
+test("a full phone says so at the tap, and keeps nothing that it has not kept", async () => {
+  const db = await pairedDb();
+  const one = await new Browser().open(compileCore, db, () => {
+    throw new DOMException("full", "QuotaExceededError");
+  });
+  const outcome = await one.tab.tap(draft("tap"));
+  assert.ok("errors" in outcome);
+  assert.match(outcome.errors[0]?.say ?? "", /no room left/);
+  assert.equal(await db.count("drafts"), 0);
+  assert.equal(one.news.status?.storageLow, true);
 });
 
 test("the id of the phone is in every entry", async () => {

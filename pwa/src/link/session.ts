@@ -12,6 +12,8 @@ import type { Line } from "./line";
 /** How the link stands, for the screens. */
 export type LinkState = "off" | "connecting" | "on";
 
+// Phases of the core's link.
+const OFF = 0;
 const GREETING = 1;
 
 export interface SessionHost {
@@ -157,6 +159,7 @@ export class Session {
     for (const f of e.fetch) void this.fetch(f);
     if (e.fork.length > 0) host.forked(e.fork);
     if (e.caught_up.length > 0 || e.all_caught_up) host.caughtUp(e.caught_up, e.all_caught_up);
+    if (e.phase === OFF) return;
     if (e.phase > GREETING) host.line.well();
     host.standing({ link: e.phase > GREETING ? "on" : "connecting", full: e.full, notices: e.notices });
   }

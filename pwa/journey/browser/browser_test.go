@@ -142,6 +142,10 @@ func TestChromium(t *testing.T) {
 	p.Tap(Hook("far"))
 	p.Until("the far button to be pressed", `document.title==="far"`)
 	p.NoBarriers("probe")
+	Eval[bool](p, `(document.body.append(document.createElement("button")),true)`)
+	if f := p.Barriers(); len(f) != 1 || f[0].ID != "button-name" {
+		t.Errorf("of a button without a name axe says %+v", f)
+	}
 
 	c.Expect("worker heard")
 	Eval[bool](p, `(worker.postMessage("this"),true)`)

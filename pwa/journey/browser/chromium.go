@@ -18,6 +18,7 @@ import (
 	"github.com/chromedp/cdproto/dom"
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/cdproto/target"
 	"github.com/chromedp/chromedp"
 )
 
@@ -318,4 +319,16 @@ func (t *tab) files(selector string, paths ...string) error {
 		_, err = cdp.Call(ctx, tgt, dom.SetFileInputFiles, dom.SetFileInputFilesParams{Files: paths, NodeID: n.NodeID})
 		return chromedp.Void{}, err
 	})
+}
+
+// Close closes the page's tab and leaves its browser running.
+func (p *Page) Close() {
+	p.t.Helper()
+	t, ok := p.d.(*tab)
+	if !ok {
+		p.t.Fatalf("%s: this engine has one tab", p.Name)
+	}
+	if _, err := chromedp.CallBrowser(t.ctx, target.CloseTarget, target.CloseTargetParams{TargetID: chromedp.FromContext(t.ctx).Target.TargetID}); err != nil {
+		p.t.Fatalf("%s: close the tab: %v", p.Name, err)
+	}
 }

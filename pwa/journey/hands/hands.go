@@ -44,13 +44,13 @@ func (p *Person) Pair(code, label string) {
 	p.Open("#/pair/" + code)
 	p.Type(browser.Hook("pair-label"), label)
 	p.Tap(browser.Hook("pair-go"))
+	p.Until("the pairing to be done", `location.hash==="#/"`)
 	p.Connected()
 }
 
 // Connected waits until the device has a session with the studio machine.
 func (p *Person) Connected() {
 	p.t.Helper()
-	p.Turn("#/")
 	p.Until("the link to be on", `document.querySelector('[data-test=link]')?.dataset.link==="on"`)
 }
 

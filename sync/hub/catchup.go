@@ -19,17 +19,34 @@ type progress struct {
 // is nothing left; from then on the session is live in them.
 type catchUp struct {
 	jobs map[journal.ID]map[journal.ID]uint64
-	all  bool // everything that the session follows, not only what is named
+	all  bool // what a Hello began: the shelf and all open treatments are in it
 }
 
-// catchUp begins to send. known says what the device holds; of treatments that
-// it does not name, it holds nothing.
-func (s *session) catchUp(known []progress, all bool) {
-	t := &catchUp{jobs: map[journal.ID]map[journal.ID]uint64{}, all: all}
+// catchUp begins to send what a device lacks of the treatments in known, which
+// says what it holds of them.
+func (s *session) catchUp(known []progress) {
+	s.addTask(newCatchUp(known))
+}
+
+// catchUpAll begins to send what a device lacks of all that it follows. Of
+// treatments that known does not name, it holds nothing.
+func (s *session) catchUpAll(known []progress) {
+	t := newCatchUp(known)
+	t.all = true
+	for _, id := range s.opened {
+		if t.jobs[id] == nil {
+			t.jobs[id] = map[journal.ID]uint64{}
+		}
+	}
+	s.addTask(t)
+}
+
+func newCatchUp(known []progress) *catchUp {
+	t := &catchUp{jobs: map[journal.ID]map[journal.ID]uint64{}}
 	for _, p := range known {
 		t.jobs[p.job] = p.sent
 	}
-	s.addTask(t)
+	return t
 }
 
 // missing is a piece of a chain that the device lacks.
@@ -68,8 +85,9 @@ func (t *catchUp) survey(s *session) (todo []missing, done bool) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	if t.all {
-		for _, id := range h.jobsOf(s) {
-			if t.jobs[id] == nil && !s.live[id] {
+		// More may have been opened meanwhile.
+		for id := range h.jobs {
+			if h.followed(id) && t.jobs[id] == nil && !s.live[id] {
 				t.jobs[id] = map[journal.ID]uint64{}
 			}
 		}

@@ -130,32 +130,58 @@ func (d *device) connectOver(near, far *end) {
 	ended := d.ended
 	d.mu.Unlock()
 	me, h := d.id(), d.studio.hub
+	before := 0
+	d.Look(func(v host.View) { before = v.Sessions })
 	go func() { _ = h.Serve(ctx, far, me) }()
 	go func() {
 		ended <- d.Run(ctx, near)
 		cancel()
 	}()
+	_ = d.Wait(context.Background(), func(v host.View) bool { return v.Sessions > before })
 }
 
-// disconnect ends the session and waits for its end.
-func (d *device) disconnect() error {
-	d.cancel()
-	return d.wait()
+// disconnect ends the session, if there is one, and waits for its end.
+func (d *device) disconnect() {
+	if d.cancel != nil {
+		d.cancel()
+		_ = d.wait()
+	}
 }
 
+// wait waits for the session's end and says why it ended.
 func (d *device) wait() error {
 	err := <-d.ended
 	d.ended <- err
 	return err
 }
 
-func (d *device) write(t testing.TB, job journal.ID, kind, body string) journal.Entry {
+func (d *device) connected() bool {
+	if d.ended == nil {
+		return false
+	}
+	select {
+	case err := <-d.ended:
+		d.ended <- err
+		return false
+	default:
+		return true
+	}
+}
+
+func (d *device) write(t fataler, job journal.ID, kind, body string) journal.Entry {
 	t.Helper()
 	e, err := d.Write(journal.Draft{Job: job, At: "2026-03-04T10:02:11+01:00", By: "RV", Kind: kind, BV: 1, Body: jsontext.Value(body)})
 	if err != nil {
 		t.Fatal(err)
 	}
 	return e
+}
+
+// fataler is a test or a property.
+type fataler interface {
+	Helper()
+	Fatal(...any)
+	Fatalf(string, ...any)
 }
 
 // until waits for a condition on what a device holds.
@@ -302,9 +328,24 @@ func (e *end) shuffle(msg []byte) ([][]byte, error) {
 		out, e.held = append(out, e.held), nil
 	} else if k := s.faults.swap; k > 0 && s.rng.IntN(k) == 0 {
 		e.held = msg
+		// With nothing behind it to change places with, it comes late.
+		time.AfterFunc(time.Millisecond, e.release)
 		return nil, nil
 	}
 	return out, nil
+}
+
+func (e *end) release() {
+	e.st.mu.Lock()
+	msg := e.held
+	e.held = nil
+	e.st.mu.Unlock()
+	if msg != nil {
+		select {
+		case <-e.st.closed:
+		case e.peer.in <- msg:
+		}
+	}
 }
 
 func (e *end) Close(code int, reason string) error {

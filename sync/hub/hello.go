@@ -16,6 +16,7 @@ func (s *session) hello(f *wire.Hello) error {
 	}
 	s.greeted = true
 	s.inflate.Store(f.CanInflate)
+	s.opened = f.Opened
 	h := s.hub
 
 	h.mu.Lock()
@@ -46,7 +47,7 @@ func (s *session) hello(f *wire.Hello) error {
 		s.sendFrame(&wire.Notice{Code: code})
 	}
 	if w.All {
-		s.catchUp(nil, true)
+		s.catchUpAll(nil)
 	}
 	return nil
 }
@@ -88,7 +89,7 @@ func (s *session) takeHeads(f *wire.Heads) error {
 	if err != nil {
 		return s.storeFault("compare heads", err)
 	}
-	s.catchUp(known, true)
+	s.catchUpAll(known)
 	return nil
 }
 
@@ -105,7 +106,7 @@ func (s *session) subscribe(f *wire.Subscribe) error {
 	if err != nil {
 		return s.storeFault("compare heads", err)
 	}
-	s.catchUp(known, false)
+	s.catchUp(known)
 	return nil
 }
 

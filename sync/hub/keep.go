@@ -20,8 +20,12 @@ type outcome struct {
 	receipts map[journal.Chain]wire.Receipt
 	refusals map[journal.Chain]wire.Refusal
 	want     []journal.ChainHead
-	failed   bool
+	failed   error // of the store; failing says at what
+	failing  string
+	end      error // ends the session
 }
+
+func (o *outcome) fail(what string, err error) { o.failing, o.failed = what, err }
 
 // keep stores what pushes brought and answers each of them.
 func (s *session) keep(pushes []*wire.Push) {
@@ -34,9 +38,14 @@ func (s *session) keep(pushes []*wire.Push) {
 	if len(o.want) > 0 {
 		s.sendFrame(&wire.Want{Heads: o.want})
 	}
-	end := s.answer(pushes, o)
-	if end != nil {
-		s.end(end)
+	s.answer(pushes, o)
+	if o.failed != nil {
+		// After the answer: the notice that there is room again comes behind both,
+		// and then the device pushes again.
+		s.storeFailed(o.failing, o.failed)
+	}
+	if o.end != nil {
+		s.end(o.end)
 	}
 }
 
@@ -78,12 +87,16 @@ func (s *session) giveBack(u *wire.Run, o *outcome) []journal.Entry {
 	_, asked := s.wanted[c]
 	switch {
 	case !u.Signed && !asked:
+		o.end = wire.ForeignChain
 		return refuse(wire.CodeForeign)
 	case !u.Signed && b.bytes > maxReturning:
 		return refuse(wire.CodeTooMuch)
 	case !u.Signed:
 		return nil
 	case !s.hub.signed(wire.Receipt{ChainHead: u.Head(), Sig: u.Sig}):
+		if !asked {
+			o.end = wire.BadReceipt
+		}
 		return refuse(wire.CodeReceipt)
 	}
 	delete(s.back, c)
@@ -95,7 +108,7 @@ func follows(before, e *journal.Entry) bool { return e.N == before.N+1 && e.Prev
 // store appends entries of one device, publishes what was new and works out
 // what to answer.
 func (s *session) store(dev journal.ID, es []journal.Entry, o *outcome) {
-	if len(es) == 0 || o.failed {
+	if len(es) == 0 || o.failed != nil {
 		return
 	}
 	h := s.hub
@@ -103,7 +116,7 @@ func (s *session) store(dev journal.ID, es []journal.Entry, o *outcome) {
 	defer unlock()
 	verdicts, err := h.cfg.Store.Append(es)
 	if err != nil {
-		s.storeFailed("append", err, o)
+		o.fail("append", err)
 		return
 	}
 	fresh := make([]journal.Entry, 0, len(es))
@@ -125,7 +138,7 @@ func (s *session) store(dev journal.ID, es []journal.Entry, o *outcome) {
 		if !stopped[c] {
 			stopped[c] = true
 			if err := s.refuse(e, o); err != nil {
-				s.storeFailed("read head", err, o)
+				o.fail("read head", err)
 				return
 			}
 		}
@@ -182,14 +195,14 @@ func (s *session) keepAside(es []journal.Entry, o *outcome) {
 		for i := range es {
 			delete(o.refusals, es[i].Chain())
 		}
-		s.storeFailed("keep aside", err, o)
+		o.fail("keep aside", err)
 		return
 	}
 	s.hub.report(s.dev, "fork: a refused branch was kept aside", nil)
 }
 
 // answer sends one Ack for each push: of what was kept and refused, its part.
-func (s *session) answer(pushes []*wire.Push, o *outcome) (end error) {
+func (s *session) answer(pushes []*wire.Push, o *outcome) {
 	for _, p := range pushes {
 		ack := &wire.Ack{Batch: p.Batch}
 		seen := map[journal.Chain]bool{}
@@ -202,19 +215,10 @@ func (s *session) answer(pushes []*wire.Push, o *outcome) (end error) {
 			if r, ok := o.receipts[c]; ok {
 				ack.Receipts = append(ack.Receipts, r)
 			}
-			r, refused := o.refusals[c]
-			if !refused {
-				continue
-			}
-			ack.Refusals = append(ack.Refusals, r)
-			switch r.Code {
-			case wire.CodeForeign:
-				end = wire.ForeignChain
-			case wire.CodeReceipt:
-				end = wire.BadReceipt
+			if r, ok := o.refusals[c]; ok {
+				ack.Refusals = append(ack.Refusals, r)
 			}
 		}
 		s.sendFrame(ack)
 	}
-	return end
 }

@@ -42,6 +42,7 @@ type session struct {
 
 	// The worker's own.
 	greeted bool
+	opened  []journal.ID             // by a person, as the Hello said
 	heads   []wire.Held              // of a Heads that goes on
 	acked   map[journal.Chain]uint64 // own chains: acknowledged in this session
 	wanted  map[journal.Chain]journal.Head

@@ -18,6 +18,7 @@ type summaries struct {
 	// Guarded by Hub.mu.
 	byJob      map[journal.ID]*summary
 	generation wire.Generation
+	epochs     epochs
 
 	keeping sync.Mutex // one change of generation at a time
 
@@ -84,7 +85,7 @@ func (h *Hub) loadSummaries() error {
 	if err != nil {
 		return fmt.Errorf("read summaries: %w", err)
 	}
-	if s.generation.Epoch, err = h.epoch(); err != nil {
+	if err := h.beginEpoch(); err != nil {
 		return err
 	}
 	for id := range h.jobs {
@@ -95,20 +96,50 @@ func (h *Hub) loadSummaries() error {
 	return nil
 }
 
-// epoch returns the number that tells this store's generations from another's.
-func (h *Hub) epoch() (uint64, error) {
-	b, ok, err := h.cfg.Store.Get(bucketHub, "epoch")
+// epochs are the numbers of the hub's starts over this store, each with the
+// first generation after it. A store that was restored from a backup lacks those
+// since, and so tells a device that knows of more that it was restored.
+type epochs []struct{ epoch, first uint64 }
+
+const (
+	keyEpochs = "epochs"
+	maxEpochs = 1000 // starts; a device away for longer gets all summaries anew
+)
+
+// beginEpoch reads the epochs and begins one.
+func (h *Hub) beginEpoch() error {
+	s := &h.sums
+	b, _, err := h.cfg.Store.Get(bucketHub, keyEpochs)
 	if err != nil {
-		return 0, fmt.Errorf("read epoch: %w", err)
+		return fmt.Errorf("read epochs: %w", err)
 	}
-	if !ok || len(b) != 8 {
-		b = make([]byte, 8)
-		_, _ = rand.Read(b) // never fails
-		if err := h.cfg.Store.Put(bucketHub, "epoch", b); err != nil {
-			return 0, fmt.Errorf("keep epoch: %w", err)
+	var fresh [8]byte
+	_, _ = rand.Read(fresh[:]) // never fails
+	b = binary.BigEndian.AppendUint64(append(b, fresh[:]...), s.generation.N+1)
+	b = b[max(0, len(b)-16*maxEpochs):]
+	if err := h.cfg.Store.Put(bucketHub, keyEpochs, b); err != nil {
+		return fmt.Errorf("keep epochs: %w", err)
+	}
+	for ; len(b) >= 16; b = b[16:] {
+		s.epochs = append(s.epochs, struct{ epoch, first uint64 }{binary.BigEndian.Uint64(b), binary.BigEndian.Uint64(b[8:])})
+	}
+	s.generation.Epoch = s.epochs[len(s.epochs)-1].epoch
+	return nil
+}
+
+// gave tells whether a generation is one that a hub over this store gave.
+// Hub.mu is held.
+func (s *summaries) gave(g wire.Generation) bool {
+	for i, e := range s.epochs {
+		switch {
+		case e.epoch != g.Epoch:
+		case i+1 < len(s.epochs):
+			return g.N < s.epochs[i+1].first
+		default:
+			return g.N <= s.generation.N
 		}
 	}
-	return binary.BigEndian.Uint64(b), nil
+	return false
 }
 
 // changed notes that a treatment's summary is to be derived again.
@@ -196,8 +227,7 @@ func (h *Hub) Forget(id journal.ID) {
 }
 
 // keepSummaries gives what changed the next generations, keeps them, and tells
-// every device. A generation is at least the time in milliseconds, so that a
-// store restored from a backup does not count up to one that devices have seen.
+// every device: in this order, or a generation could be given twice.
 func (h *Hub) keepSummaries(fresh []*summary) {
 	h.sums.keeping.Lock()
 	defer h.sums.keeping.Unlock()
@@ -210,7 +240,7 @@ func (h *Hub) keepSummaries(fresh []*summary) {
 			sum.generation = old.generation
 			continue
 		}
-		n = max(n+1, uint64(max(h.cfg.Now().UnixMilli(), 0)))
+		n++
 		sum.generation = n
 	}
 	h.mu.Unlock()
@@ -251,7 +281,7 @@ func (h *Hub) putSummaries(fresh []*summary) (kept []*summary) {
 			kept = append(kept, sum)
 			continue
 		}
-		h.report(journal.ID{}, "keep summary "+sum.Job.String(), errs[i])
+		h.storeFailed(journal.ID{}, "keep summary", errs[i])
 		h.sums.mu.Lock()
 		if _, waits := h.sums.dirty[sum.Job]; !waits {
 			h.sums.dirty[sum.Job] = nil
@@ -300,16 +330,14 @@ func (h *Hub) summaryFrames(sums []*summary, reset bool) []*wire.Summaries {
 // welcomeSummaries begins to send the summaries that changed since a device's
 // generation. Hub.mu is held.
 func (s *session) welcomeSummaries(theirs wire.Generation) {
-	ours := s.hub.sums.generation
-	if theirs == ours {
+	switch sums := &s.hub.sums; {
+	case !sums.gave(theirs):
+		s.addTask(&sendSummaries{reset: true})
+	case theirs.N == sums.generation.N:
 		s.sumLive = true
-		return
+	default:
+		s.addTask(&sendSummaries{since: theirs.N})
 	}
-	t := &sendSummaries{since: theirs.N}
-	if theirs.Epoch != ours.Epoch || theirs.N > ours.N {
-		t.since, t.reset = 0, true
-	}
-	s.addTask(t)
 }
 
 // sendSummaries is the task of sending the summaries that changed since.

@@ -21,10 +21,13 @@ func (t *trouble) code() string {
 	return t.name
 }
 
-func (t *trouble) set(code string) {
+// begin notes trouble, and says whether it is news.
+func (t *trouble) begin(code string) bool {
 	t.mu.Lock()
+	defer t.mu.Unlock()
+	was := t.name
 	t.name = code
-	t.mu.Unlock()
+	return was != code
 }
 
 // over ends the trouble after a write that succeeded, and tells everyone.
@@ -53,19 +56,27 @@ func (h *Hub) tell(f wire.Frame) {
 	}
 }
 
-// storeFailed notes that nothing can be kept. The device is told before its
-// push is answered, so that it does not push again at once.
-func (s *session) storeFailed(what string, err error, o *outcome) {
-	if o != nil {
-		o.failed = true
-	}
-	code := wire.NoticeStoreFails
+// storeFailed notes that nothing can be kept, and tells everyone once. It
+// returns the notice.
+func (h *Hub) storeFailed(dev journal.ID, what string, err error) (notice *wire.Notice, told bool) {
+	notice = &wire.Notice{Code: wire.NoticeStoreFails}
 	if isFull(err) {
-		code = wire.NoticeDiskFull
+		notice.Code = wire.NoticeDiskFull
 	}
-	s.hub.report(s.dev, what, err)
-	s.hub.trouble.set(code)
-	s.sendFrame(&wire.Notice{Code: code})
+	h.report(dev, what, err)
+	told = h.trouble.begin(notice.Code)
+	if told {
+		h.tell(notice)
+	}
+	return notice, told
+}
+
+// storeFailed also tells this device, when the others know already: it has to
+// know why its entries were not kept.
+func (s *session) storeFailed(what string, err error) {
+	if notice, told := s.hub.storeFailed(s.dev, what, err); !told {
+		s.sendFrame(notice)
+	}
 }
 
 // probing tries the store again while it is in trouble.

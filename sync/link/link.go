@@ -48,8 +48,9 @@ type State struct {
 	Receipts []wire.Receipt
 	// Unsent holds own entries beyond their chain's receipt, in order.
 	Unsent []journal.Entry
-	// Open names the treatments that the kept summaries call open.
-	Open []journal.ID
+	// Open and Closed name the treatments of which a summary is kept, by what it
+	// calls them.
+	Open, Closed []journal.ID
 	// Opened names closed treatments that a person opened: at most
 	// wire.MaxOpened.
 	Opened     []journal.ID
@@ -61,7 +62,7 @@ type Link struct {
 	cfg        Config
 	chains     map[journal.Chain]*chain
 	own        map[journal.ID]*ownChain
-	open       map[journal.ID]bool
+	known      map[journal.ID]bool // treatments with a summary; true: open
 	opened     map[journal.ID]bool
 	generation wire.Generation
 	blobs      blobs
@@ -69,13 +70,14 @@ type Link struct {
 	// One session.
 	phase     Phase
 	helloMS   int64
-	following map[journal.ID]bool // the studio machine sends what is new of these
+	following map[journal.ID]bool // known: the studio machine sends what is new of these
 	batch     uint64              // number of the last push
 	inflight  map[uint64]*push
 	inBytes   int
 	full      bool
 	returns   []giveBack
 	wants     map[journal.Chain]journal.Head // fetches that wait for the host
+	audit     *audit
 
 	frozen bool // a fork was given to the host
 	eff    Effects
@@ -96,9 +98,12 @@ func New(cfg Config, st State) *Link {
 		cfg:        cfg,
 		chains:     map[journal.Chain]*chain{},
 		own:        map[journal.ID]*ownChain{},
-		open:       setOf(st.Open),
+		known:      setOf(st.Open),
 		opened:     setOf(st.Opened),
 		generation: st.Generation,
+	}
+	for _, id := range st.Closed {
+		l.known[id] = false
 	}
 	dropped := setOf(st.Dropped)
 	for _, h := range st.Heads {
@@ -162,9 +167,6 @@ func (l *Link) Start(nowMS int64) {
 	l.reset()
 	l.phase, l.helloMS = Greeting, nowMS
 	held := l.followed()
-	for _, h := range held {
-		l.following[h.Job] = true
-	}
 	l.send(&wire.Hello{
 		Version: wire.Version, Dev: l.cfg.Dev, CanInflate: l.cfg.CanInflate,
 		Digest: journal.Digest(flat(held)), Generation: l.generation, Opened: l.openedSorted(),
@@ -182,6 +184,7 @@ func (l *Link) reset() {
 	l.inflight = map[uint64]*push{}
 	l.returns = nil
 	l.wants = map[journal.Chain]journal.Head{}
+	l.audit = nil
 	for _, o := range l.own {
 		o.restart()
 	}
@@ -205,11 +208,19 @@ func (l *Link) openedSorted() []journal.ID {
 }
 
 // followed returns what this device holds of the treatments that it follows,
-// sorted: the shelf, the open ones and the opened ones.
+// sorted: the shelf, the open ones and the opened ones; and those of which no
+// summary came yet, or the studio machine lost all.
 func (l *Link) followed() []wire.Held {
 	jobs := map[journal.ID]bool{journal.Shelf: true}
-	for id := range l.open {
-		jobs[id] = true
+	for id, open := range l.known {
+		if open {
+			jobs[id] = true
+		}
+	}
+	for c, k := range l.chains {
+		if _, known := l.known[c.Job]; !known && k.held.N > 0 {
+			jobs[c.Job] = true
+		}
 	}
 	for _, id := range l.openedSorted() {
 		jobs[id] = true

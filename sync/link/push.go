@@ -90,6 +90,7 @@ func (l *Link) pump() {
 			break
 		}
 	}
+	l.endAudit()
 	l.settle()
 }
 
@@ -183,14 +184,17 @@ func (l *Link) acknowledge(h journal.ChainHead) bool {
 }
 
 func (l *Link) refused(r wire.Refusal) {
-	if r.Code != wire.CodeFork {
-		return // the studio machine closes the session, or the entries were not ours
-	}
-	if r.Chain.Dev == l.cfg.Dev {
+	switch {
+	case r.Code == wire.CodeReceipt:
+		// Another studio machine signed it: the chain cannot be given back here.
+		l.chain(r.Chain).receipt = nil
+	case r.Code != wire.CodeFork:
+		// The studio machine closes the session, or cannot hold so much.
+	case r.Chain.Dev == l.cfg.Dev:
 		l.forked(r.Chain.Job, r.N)
-		return
+	default:
+		l.dropForeign(r.Chain)
 	}
-	l.dropForeign(r.Chain)
 }
 
 // forked notes that an own chain parts from the studio machine's at place n.

@@ -30,7 +30,7 @@ func (l *Link) Receive(frame []byte, nowMS int64) error {
 	case *wire.CaughtUp:
 		l.caughtUp(f)
 	case *wire.Summaries:
-		l.summaries(f)
+		l.takeSummaries(f)
 	case *wire.Notice:
 		l.notice(f)
 	case *wire.BlobOffer, *wire.BlobWant, *wire.BlobChunk, *wire.BlobHave, *wire.BlobLack:
@@ -53,15 +53,19 @@ func (l *Link) welcome(w *wire.Welcome, nowMS int64) error {
 	if within := (nowMS - l.helloMS) / 2; within >= 0 && within <= maxWithin {
 		l.eff.Offset = &Offset{MS: int64(w.StudioMS) - (l.helloMS + within), Within: within}
 	}
-	switch {
-	case w.Same:
+	l.phase = Catching
+	if w.Same {
 		l.phase = Live
 		l.eff.AllCaughtUp = true
-	case w.All:
-		l.phase = Catching
-	default:
-		l.phase = Catching
-		l.sendHeads(l.followed())
+	}
+	if !w.All {
+		held := l.followed()
+		for _, h := range held {
+			l.following[h.Job] = len(h.Heads) > 0
+		}
+		if !w.Same {
+			l.sendHeads(held)
+		}
 	}
 	l.pumpBlobs()
 	return nil
@@ -69,23 +73,27 @@ func (l *Link) welcome(w *wire.Welcome, nowMS int64) error {
 
 // sendHeads sends all that is held, in as many frames as it takes.
 func (l *Link) sendHeads(held []wire.Held) {
+	parts := parts(held)
+	for i, p := range parts {
+		l.send(&wire.Heads{More: i < len(parts)-1, Held: p})
+	}
+}
+
+// parts divides what is held so that each part fits into a frame. A treatment
+// with no head stays: a Subscribe asks for all of it. There is one part at least.
+func parts(held []wire.Held) [][]wire.Held {
 	const perHead, perJob = 58, 20
-	f, size := &wire.Heads{}, 0
-	for _, h := range held {
-		// A treatment with no head says nothing that leaving it out would not.
-		if len(h.Heads) == 0 {
-			continue
-		}
+	var out [][]wire.Held
+	start, size := 0, 0
+	for i, h := range held {
 		cost := perJob + perHead*len(h.Heads)
 		if size > 0 && size+cost > wire.MaxBatch {
-			f.More = true
-			l.send(f)
-			f, size = &wire.Heads{}, 0
+			out = append(out, held[start:i])
+			start, size = i, 0
 		}
-		f.Held = append(f.Held, h)
 		size += cost
 	}
-	l.send(f)
+	return append(out, held[start:])
 }
 
 // entries takes runs of others' entries, and of own ones that are not here.
@@ -102,6 +110,7 @@ func (l *Link) entries(f *wire.Entries) error {
 			l.receipt(wire.Receipt{ChainHead: u.Head(), Sig: u.Sig})
 		}
 	}
+	l.pump() // a copy of this device may have sent what ours waits with
 	return nil
 }
 
@@ -155,35 +164,31 @@ func (l *Link) caughtUp(f *wire.CaughtUp) {
 		l.eff.AllCaughtUp = true
 	}
 	l.eff.CaughtUp = append(l.eff.CaughtUp, f.Jobs...)
+	l.audited(f.Jobs)
 }
 
-func (l *Link) summaries(f *wire.Summaries) {
+func (l *Link) takeSummaries(f *wire.Summaries) {
 	if f.Reset {
 		l.eff.ForgetSummaries, l.eff.Summaries = true, nil
-		clear(l.open)
+		clear(l.known)
+		l.beginAudit()
 	}
 	var reopened map[journal.ID]bool
 	for _, s := range f.Items {
-		switch {
-		case !s.Open:
-			delete(l.open, s.Job)
-		case !l.open[s.Job]:
-			l.open[s.Job] = true
-			// Before all is caught up, the studio machine sends it by itself.
-			if l.phase == Live && !l.following[s.Job] {
-				if reopened == nil {
-					reopened = map[journal.ID]bool{}
-				}
-				reopened[s.Job] = true
+		// Before all is caught up, the studio machine sends it by itself.
+		if s.Open && !l.known[s.Job] && l.phase == Live && !l.following[s.Job] {
+			if reopened == nil {
+				reopened = map[journal.ID]bool{}
 			}
+			reopened[s.Job] = true
 		}
+		l.known[s.Job] = s.Open
 		if s.Removed {
 			l.forget(s.Job)
 		}
 	}
 	l.eff.Summaries = append(l.eff.Summaries, f.Items...)
-	l.generation = f.Generation
-	l.eff.Generation = &f.Generation
+	l.reached(f.Generation)
 	if len(reopened) > 0 {
 		l.subscribe(reopened)
 	}

@@ -1,7 +1,9 @@
 package link
 
-import "sinkside/sync/journal"
-import "sinkside/sync/wire"
+import (
+	"sinkside/sync/journal"
+	"sinkside/sync/wire"
+)
 
 // Open follows a treatment that a person opened although it is closed. Its log
 // comes when there is a connection; Effects.CaughtUp says when it is whole.
@@ -16,7 +18,7 @@ func (l *Link) Open(job journal.ID) {
 // unless it is open.
 func (l *Link) Close(job journal.ID) {
 	delete(l.opened, job)
-	if l.phase >= Catching && l.following[job] && !l.open[job] && job != journal.Shelf {
+	if l.phase >= Catching && l.following[job] && !l.known[job] && job != journal.Shelf {
 		delete(l.following, job)
 		l.send(&wire.Unsubscribe{Jobs: []journal.ID{job}})
 	}
@@ -37,5 +39,7 @@ func (l *Link) subscribe(jobs map[journal.ID]bool) {
 	for job := range jobs {
 		l.following[job] = true
 	}
-	l.send(&wire.Subscribe{Held: l.heldOf(jobs)})
+	for _, p := range parts(l.heldOf(jobs)) {
+		l.send(&wire.Subscribe{Held: p})
+	}
 }

@@ -33,19 +33,21 @@ func (l *Link) want(f *wire.Want) {
 func (l *Link) wantOwn(h journal.ChainHead) {
 	o := l.ownChain(h.Job)
 	if e, ok := o.at(h.N); ok && e.Name == h.Name {
-		return // an answer that is on its way says the same
+		o.rewind(h.N, l.batch+1) // the receipt is on its way
+		return
 	}
 	if h.Head == o.acked || o.acked.N == 0 {
-		o.rewind(l.batch + 1)
+		o.rewind(o.acked.N, l.batch+1)
 		return
 	}
 	o.fetching = true
 	l.fetch(h, o.acked.N)
 }
 
-// rewind pushes again from the acknowledged head on.
-func (o *ownChain) rewind(since uint64) {
-	o.sent, o.since, o.stalled = o.acked.N, since, false
+// rewind pushes again what follows place n. What is answered to pushes before
+// since says nothing of where the chain stands now.
+func (o *ownChain) rewind(n, since uint64) {
+	o.sent, o.since, o.stalled = n, since, false
 }
 
 // wantForeign gives another device's chain back, as far as its receipt reaches:
@@ -120,11 +122,12 @@ func (l *Link) fetchedOwn(c journal.Chain, theirs journal.Head, es []journal.Ent
 	if n := len(es); n == 0 || es[n-1].N != o.acked.N {
 		// Neither side holds what lies between: only another id can go on.
 		l.forked(c.Job, o.acked.N+1)
+		o.rewind(o.acked.N, l.batch+1)
 		return
 	}
 	o.unsent = append(es[:len(es):len(es)], o.unsent...)
 	o.acked = theirs
-	o.rewind(l.batch + 1)
+	o.rewind(o.acked.N, l.batch+1)
 }
 
 func (l *Link) fetchedForeign(c journal.Chain, es []journal.Entry) {

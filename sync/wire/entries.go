@@ -55,7 +55,8 @@ const (
 	// CodeForeign: another device's chain, and no receipt. Ends the session.
 	CodeForeign Code = 2
 	// CodeReceipt: a receipt that this studio machine did not sign. Ends the
-	// session.
+	// session, unless the chain was asked for: then another studio machine may
+	// have stood here before.
 	CodeReceipt Code = 3
 	// CodeTooMuch: more entries without a receipt between than can be held until
 	// it comes.

@@ -7,7 +7,9 @@ import (
 )
 
 // Generation names a state of the summaries. N grows with every change; Epoch
-// is another number when the studio machine's store is another one.
+// is another number after each start of the studio machine. One that it never
+// gave says to it that its store is not the one that the device knows: another,
+// or one restored from a backup.
 type Generation struct{ Epoch, N uint64 }
 
 // Hello is the first frame of a session. A device may send Push frames right
@@ -17,7 +19,8 @@ type Hello struct {
 	Dev        journal.ID
 	CanInflate bool
 	// Digest is taken over the acknowledged heads of all chains in the shelf, in
-	// the treatments that the summaries call open, and in Opened.
+	// the treatments that the summaries call open, in Opened, and in those of
+	// which the device has entries but no summary.
 	Digest     [32]byte
 	Generation Generation
 	Opened     []journal.ID // closed treatments that a person opened, sorted

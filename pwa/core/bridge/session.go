@@ -19,7 +19,8 @@ var errNoLink = errors.New("no link was made")
 // one.
 //
 //	in   dev inflate heads:[{job dev n name}] receipts:[{job dev n name sig}]
-//	     open:[job] opened:[job] generation; payload: own lines without a receipt
+//	     open:[job] closed:[job] opened:[job] generation; payload: own lines without
+//	     a receipt
 func linkNew(k *call) error {
 	a := &k.args
 	cfg := link.Config{Dev: a.id("dev"), CanInflate: a.bool("inflate")}
@@ -28,7 +29,7 @@ func linkNew(k *call) error {
 	each(a, "receipts", func(a *args) {
 		st.Receipts = append(st.Receipts, wire.Receipt{ChainHead: a.chainHead(), Sig: a.signature("sig")})
 	})
-	st.Open, st.Opened = a.ids("open"), a.ids("opened")
+	st.Open, st.Closed, st.Opened = a.ids("open"), a.ids("closed"), a.ids("opened")
 	st.Generation = a.generation("generation")
 	if a.err != nil {
 		return a.err

@@ -78,7 +78,9 @@ export interface LinkState {
   inflate: boolean;
   heads: readonly HeadRow[];
   receipts: readonly ReceiptRow[];
+  /** Treatments of which the studio machine sent a summary, by what it calls them. */
   open: readonly string[];
+  closed: readonly string[];
   opened: readonly string[];
   generation: string;
 }

@@ -118,7 +118,8 @@ export class Session {
       inflate: this.host.inflate,
       heads,
       receipts,
-      open: summaries.filter((s) => s.open).map((s) => s.job),
+      open: summaries.filter((s) => s.open === true).map((s) => s.job),
+      closed: summaries.filter((s) => s.open === false).map((s) => s.job),
       opened: meta.opened,
       generation: meta.generation,
     };

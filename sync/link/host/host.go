@@ -82,6 +82,8 @@ func (m *Memory) state() link.State {
 	for id, s := range m.Summaries {
 		if s.Open {
 			st.Open = append(st.Open, id)
+		} else {
+			st.Closed = append(st.Closed, id)
 		}
 	}
 	return st
@@ -109,6 +111,7 @@ type Device struct {
 	conn  *sending
 	seen  map[journal.ID]bool // treatments that are caught up
 	all   bool
+	runs  int
 	notes []string
 	down  map[[32]byte][]byte
 	err   error
@@ -140,8 +143,10 @@ func (d *Device) Run(ctx context.Context, conn Conn) error {
 	d.conn = newSending(conn, d.opts.NoInflate)
 	out := d.conn
 	d.all, d.err = false, nil
+	d.runs++
 	d.link.Start(d.opts.Now().UnixMilli())
 	d.apply()
+	d.cond.Broadcast()
 	d.mu.Unlock()
 
 	written := make(chan struct{})
@@ -233,10 +238,11 @@ type View struct {
 	CaughtUp map[journal.ID]bool
 	All      bool     // caught up with everything in this session
 	Notices  []string // of all sessions
+	Sessions int      // how many were begun
 }
 
 func (d *Device) view() View {
-	return View{d.link.Status(), d.mem, d.seen, d.all, d.notes}
+	return View{d.link.Status(), d.mem, d.seen, d.all, d.notes, d.runs}
 }
 
 // Look calls f with what the device holds.

@@ -9,12 +9,8 @@ import (
 	"testing"
 	"time"
 
-	"github.com/gorilla/websocket"
-
 	"sinkside/pwa/journey/machine"
 	"sinkside/sync/journal"
-	"sinkside/sync/jsontext"
-	"sinkside/sync/link"
 )
 
 // killRounds is how often the server is killed. Each round ends at another
@@ -34,14 +30,14 @@ func TestKillLosesNothingAcknowledged(t *testing.T) {
 	m := machine.New(t, t.TempDir())
 	m.Start()
 	reader := m.Device("reader")
-	devices := []*author{newAuthor(t, m, "first phone", seed), newAuthor(t, m, "second phone", seed+1)}
+	devices := []*pusher{newPusher(m, "first phone", seed), newPusher(m, "second phone", seed+1)}
 
 	for round := range killRounds {
 		enough := make(chan struct{}, len(devices))
 		over := make(chan error, len(devices))
-		for _, a := range devices {
+		for _, p := range devices {
 			more := 1 + rnd.IntN(60)
-			go func() { over <- a.push(more, enough) }()
+			go func() { over <- p.push(more, enough) }()
 		}
 		<-enough
 		m.Kill()
@@ -51,81 +47,47 @@ func TestKillLosesNothingAcknowledged(t *testing.T) {
 			}
 		}
 		m.Start()
-		for _, a := range devices {
-			a.check(reader, round, false)
+		for _, p := range devices {
+			p.check(t, reader, round, false)
 		}
 	}
 
-	for _, a := range devices {
-		if err := a.finish(); err != nil {
-			t.Fatal(err)
-		}
-		a.check(reader, killRounds, true)
-		t.Logf("%s: %d entries acknowledged over %d kills", a.device.ID, a.total(), killRounds)
+	for _, p := range devices {
+		p.Send()
+		p.check(t, reader, killRounds, true)
+		t.Logf("%s: %d entries acknowledged over %d kills", p.Dev, p.Total(), killRounds)
 	}
 	m.Stop()
 }
 
-// author is a phone that writes into treatments of its own, without a browser.
-type author struct {
-	t      *testing.T
-	device *machine.Device
-	dev    journal.ID
-	link   *link.Link
-	clock  journal.Clock
-	rnd    *rand.Rand
-
-	jobs    []journal.ID
-	heads   map[journal.ID]journal.Head
-	written map[journal.ID][][]byte
-	acked   map[journal.ID]uint64
-	shown   []journal.Entry // of others, as the server passed them on
+// pusher is a phone that writes into treatments of its own.
+type pusher struct {
+	*machine.Author
+	rnd  *rand.Rand
+	jobs []journal.ID
 }
 
-func newAuthor(t *testing.T, m *machine.Machine, label string, seed uint64) *author {
-	t.Helper()
-	d := m.Device(label)
-	dev, err := journal.ParseID(d.ID)
-	if err != nil {
-		t.Fatal(err)
-	}
-	a := &author{t: t, device: d, dev: dev, rnd: rand.New(rand.NewPCG(seed, 2)),
-		link:  link.New(link.Config{Dev: dev}, link.State{}),
-		heads: map[journal.ID]journal.Head{}, written: map[journal.ID][][]byte{}, acked: map[journal.ID]uint64{}}
+func newPusher(m *machine.Machine, label string, seed uint64) *pusher {
+	p := &pusher{Author: m.Author(label), rnd: rand.New(rand.NewPCG(seed, 2))}
 	for i := range 3 {
-		job := journal.NewID(uint64(time.Now().UnixMilli()), [10]byte{byte(seed), byte(seed >> 8), byte(i)})
-		a.jobs = append(a.jobs, job)
-		a.write(job, "open", fmt.Sprintf(`{"name":"Child's quilted bonnet %d"}`, i))
+		job := machine.NewJob(byte(i))
+		p.jobs = append(p.jobs, job)
+		p.Write(job, time.Now(), "open", fmt.Sprintf(`{"name":"Child's quilted bonnet %d"}`, i))
 	}
-	return a
-}
-
-func (a *author) write(job journal.ID, kind, body string) {
-	now := time.Now()
-	e, err := journal.Write(journal.Draft{Job: job, At: now.Format(time.RFC3339), By: "RV", Kind: kind, BV: 1, Body: jsontext.Value(body)},
-		a.dev, a.heads[job], a.clock.Tick(now.UnixMilli()))
-	if err != nil {
-		a.t.Errorf("write: %v", err)
-		return
-	}
-	a.heads[job] = journal.Head{N: e.N, Name: e.Name}
-	a.written[job] = append(a.written[job], e.Line)
-	if err := a.link.Wrote(e); err != nil {
-		a.t.Errorf("write: %v", err)
-	}
+	return p
 }
 
 // push writes and sends until the connection breaks. When the server has
 // acknowledged so many more entries it says so on enough, and goes on.
-func (a *author) push(more int, enough chan<- struct{}) error {
-	before := a.total()
-	return a.session(func() bool {
-		for a.link.Status().Unsent < 40 {
+func (p *pusher) push(more int, enough chan<- struct{}) error {
+	before := p.Total()
+	return p.Session(func() bool {
+		for p.Unsent() < 40 {
 			// Mostly short notes, and some long enough that the store has tables to write.
-			text := strings.Repeat("the fringe is stiff; ", 1+a.rnd.IntN(4)*a.rnd.IntN(2)*150)
-			a.write(a.jobs[a.rnd.IntN(len(a.jobs))], "note", fmt.Sprintf(`{"text":"%d %s"}`, a.rnd.Uint64(), text))
+			text := strings.Repeat("the fringe is stiff; ", 1+p.rnd.IntN(4)*p.rnd.IntN(2)*150)
+			p.Write(p.jobs[p.rnd.IntN(len(p.jobs))], time.Now(), "note", fmt.Sprintf(`{"text":"%d %s"}`, p.rnd.Uint64(), text))
 		}
-		if more > 0 && a.total() >= before+uint64(more) {
+		if more > 0 && p.Total() >= before+uint64(more) {
 			more = 0
 			enough <- struct{}{}
 		}
@@ -133,111 +95,33 @@ func (a *author) push(more int, enough chan<- struct{}) error {
 	})
 }
 
-// finish sends what is left.
-func (a *author) finish() error {
-	return a.session(func() bool { return a.link.Status().Unsent > 0 })
-}
-
-// session speaks to the server until the connection breaks or next says no.
-func (a *author) session(next func() bool) error {
-	conn, refused, err := websocket.DefaultDialer.Dial(a.device.Socket(), a.device.Header())
-	switch {
-	case err != nil && refused != nil:
-		return fmt.Errorf("dial: %w: %s", err, refused.Status)
-	case err != nil:
-		return nil // killed before it could answer
-	}
-	defer conn.Close()
-	defer a.link.Stop()
-	frames := make(chan []byte)
-	quit := make(chan struct{})
-	defer close(quit)
-	go func() {
-		defer close(frames)
-		for {
-			_, b, err := conn.ReadMessage()
-			if err != nil {
-				return // killed, as intended
-			}
-			select {
-			case frames <- b:
-			case <-quit:
-				return
-			}
-		}
-	}()
-	a.link.Start(time.Now().UnixMilli())
-	for next() {
-		if err := a.carryOut(conn); err != nil {
-			return err
-		}
-		b, ok := <-frames
-		if !ok {
-			return nil
-		}
-		if err := a.link.Receive(b, time.Now().UnixMilli()); err != nil {
-			return fmt.Errorf("receive: %w", err)
-		}
-		if err := a.carryOut(conn); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-func (a *author) carryOut(conn *websocket.Conn) error {
-	e := a.link.Take()
-	if e.Fork != nil {
-		return fmt.Errorf("the server found a fork: %+v", e.Fork)
-	}
-	for _, r := range e.Receipts {
-		if r.Dev == a.dev {
-			a.acked[r.Job] = max(a.acked[r.Job], r.N)
-		}
-	}
-	a.shown = append(a.shown, e.Store...)
-	for _, f := range e.Frames {
-		if conn.WriteMessage(websocket.BinaryMessage, f.Bytes) != nil {
-			return nil // killed: the reader sees the end
-		}
-	}
-	return nil
-}
-
-func (a *author) total() (n uint64) {
-	for _, k := range a.acked {
-		n += k
-	}
-	return n
-}
-
 // check compares the record with what was written, acknowledged and shown.
-func (a *author) check(reader *machine.Device, round int, whole bool) {
-	a.t.Helper()
-	for _, job := range a.jobs {
-		got, want := kept(reader, job), a.written[job]
+func (p *pusher) check(t *testing.T, reader *machine.Device, round int, whole bool) {
+	t.Helper()
+	for _, job := range p.jobs {
+		got, want := kept(reader, job), p.Written[job]
 		if len(got) > len(want) {
-			a.t.Fatalf("round %d: treatment %s has %d entries, %d were written", round, job, len(got), len(want))
+			t.Fatalf("round %d: treatment %s has %d entries, %d were written", round, job, len(got), len(want))
 		}
 		for i, line := range got {
 			if !bytes.Equal(line, want[i]) {
-				a.t.Fatalf("round %d: entry %d of %s is\n%s\nwas written as\n%s", round, i+1, job, line, want[i])
+				t.Fatalf("round %d: entry %d of %s is\n%s\nwas written as\n%s", round, i+1, job, line, want[i])
 			}
 		}
-		if n := uint64(len(got)); n < a.acked[job] || whole && n != uint64(len(want)) {
-			a.t.Fatalf("round %d: treatment %s has %d entries, %d were acknowledged, %d written", round, job, n, a.acked[job], len(want))
+		if n := uint64(len(got)); n < p.Acked[job] || whole && n != uint64(len(want)) {
+			t.Fatalf("round %d: treatment %s has %d entries, %d were acknowledged, %d written", round, job, n, p.Acked[job], len(want))
 		}
 	}
 	logs := map[journal.ID][][]byte{}
-	for _, e := range a.shown {
+	for _, e := range p.Shown {
 		if logs[e.Job] == nil {
 			logs[e.Job] = kept(reader, e.Job)
 		}
 		if e.N > uint64(len(logs[e.Job])) || !bytes.Equal(logs[e.Job][e.N-1], e.Line) {
-			a.t.Fatalf("round %d: shown to another device, then lost: %s", round, e.Line)
+			t.Fatalf("round %d: shown to another device, then lost: %s", round, e.Line)
 		}
 	}
-	a.shown = nil
+	p.Shown = nil
 }
 
 // kept is the log of a treatment with one author; none while nothing of it

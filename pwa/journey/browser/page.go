@@ -61,6 +61,18 @@ func (p *Page) Go(url string) {
 	}
 }
 
+// Before runs a script in every document of the tab before its own scripts.
+func (p *Page) Before(js string) {
+	p.t.Helper()
+	t, ok := p.d.(*tab)
+	if !ok {
+		p.t.Fatalf("%s: this engine runs no script ahead of a page's own", p.Name)
+	}
+	if err := t.before(js); err != nil {
+		p.t.Fatalf("%s: script ahead of the page: %v", p.Name, err)
+	}
+}
+
 // Reload loads the page again, as a person who pulls it down.
 func (p *Page) Reload() {
 	p.t.Helper()

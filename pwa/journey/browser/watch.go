@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/chromedp/cdproto/browser"
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/cdproto/target"
@@ -67,11 +66,4 @@ func arguments(args []*runtime.RemoteObject) string {
 		}
 	}
 	return strings.Join(words, " ")
-}
-
-func (t *tab) downloads(dir string) error {
-	_, err := chromedp.CallBrowser(t.ctx, browser.SetDownloadBehavior, browser.SetDownloadBehaviorParams{
-		Behavior: browser.SetDownloadBehaviorBehaviorAllow, DownloadPath: dir, EventsEnabled: new(true),
-	})
-	return err
 }

@@ -12,7 +12,7 @@ export function Standing({ plain }: { plain?: boolean }) {
         {unsentSays(s)}
       </span>
       {" · "}
-      <span data-test="link" data-link={s.link}>
+      <span data-test="link" data-link={s.link} data-core={s.core}>
         {linkSays(s)}
       </span>
     </>

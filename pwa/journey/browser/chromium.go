@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 )
 
@@ -154,6 +155,15 @@ func (c *Chromium) Close() {
 // Slow makes the whole browser run n times slower until the returned function
 // is called.
 func (c *Chromium) Slow(n int) (stop func()) { return slowDown(filepath.Join(c.o.Home, "profile"), n) }
+
+// SlowPage makes the page's own thread n times slower, as the DevTools protocol
+// does it; workers, compiler threads and storage keep their speed.
+func (c *Chromium) SlowPage(n int) {
+	c.t.Helper()
+	if _, err := chromedp.Call(c.ctx, emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: float64(n)}); err != nil {
+		c.t.Fatalf("%s: slow the page: %v", c.o.Name, err)
+	}
+}
 
 // Kill ends the browser with SIGKILL, as a phone whose battery is flat, and
 // waits until it is gone.

@@ -8,6 +8,7 @@ import type { Core, FieldError, Shelf, State, Status, Summary, UnsentFile, Write
 import { Asking } from "./asking";
 import { newId, newNonce, SHELF } from "./ids";
 import type { FromWorker, News, ToWorker, WorkerCalls } from "./messages";
+import { Paint, type Keeper } from "./paint";
 import { unknownStatus } from "./standing";
 import { timeText } from "./times";
 import { listOf } from "./treatments";
@@ -20,12 +21,15 @@ const MAX_BODY = 15_000;
 const session = newNonce().slice(0, 10);
 
 class WorkerCore implements Core {
-  private readonly worker = new Worker(__WORKER_URL__, { type: "module" });
+  private worker: Worker | undefined;
+  private unsent: ToWorker[] = [];
   private readonly ask = new Asking<WorkerCalls>("screen", (ask) => this.send({ ask }));
   private readonly db: Promise<DB | undefined> = openJournal(() => this.outdated()).catch(() => undefined);
   private readonly updates = new Updates();
+  private readonly paint = new Paint(keeper(), __CORE_BUILD__, after);
+  private readonly painted = this.paint.overview();
 
-  private readonly told = signal<Status>(unknownStatus);
+  private readonly told = signal<Status>(this.painted ? atStart(this.painted.status) : unknownStatus);
   private readonly persisted = signal(false);
   private readonly trouble = signal("");
   private heard = false;
@@ -36,20 +40,18 @@ class WorkerCore implements Core {
     update: this.updates.waiting.value,
     problem: this.trouble.value || this.told.value.problem,
   }));
-  readonly treatments = signal<Summary[]>([]);
+  readonly treatments = signal<Summary[]>(this.painted?.treatments ?? []);
   readonly shelf: ReadonlySignal<Shelf>;
   private readonly shelfState: Signal<string | null>;
   private readonly states = new Map<string, { text: Signal<string | null>; state: ReadonlySignal<State | null> }>();
 
   constructor() {
-    this.worker.onmessage = (e: MessageEvent<FromWorker>) => this.receive(e.data);
-    this.worker.onerror = () => {
-      if (!this.heard) this.trouble.value = NO_WORKER;
-    };
     document.addEventListener("visibilitychange", () => {
-      this.send(document.visibilityState === "visible" ? { nudge: true } : { hidden: true });
+      const visible = document.visibilityState === "visible";
+      if (!visible) this.paint.flush();
+      this.send(visible ? { nudge: true } : { hidden: true });
     });
-    void this.paint();
+    void this.readOverview();
     this.shelfState = this.watched(SHELF).text;
     this.shelf = computed(() => {
       const text = this.shelfState.value;
@@ -59,6 +61,8 @@ class WorkerCore implements Core {
       (yes) => (this.persisted.value = yes),
       () => undefined,
     );
+    if (this.painted) afterPaint(() => this.startWorker());
+    else this.startWorker();
   }
 
   dossier(job: string): ReadonlySignal<State | null> {
@@ -131,8 +135,21 @@ class WorkerCore implements Core {
     return this.persisted.value;
   }
 
+  /** The worker and its core would take the processor from the first screen. */
+  private startWorker(): void {
+    const worker = new Worker(__WORKER_URL__, { type: "module" });
+    worker.onmessage = (e: MessageEvent<FromWorker>) => this.receive(e.data);
+    worker.onerror = () => {
+      if (!this.heard) this.trouble.value = NO_WORKER;
+    };
+    this.worker = worker;
+    for (const m of this.unsent) worker.postMessage(m);
+    this.unsent = [];
+  }
+
   private send(m: ToWorker): void {
-    this.worker.postMessage(m);
+    if (this.worker) this.worker.postMessage(m);
+    else this.unsent.push(m);
   }
 
   private receive(m: FromWorker): void {
@@ -146,51 +163,88 @@ class WorkerCore implements Core {
   private show(news: Partial<News>): void {
     if (news.status) this.told.value = news.status;
     if (news.treatments) this.treatments.value = news.treatments;
-    if (news.state) {
-      const held = this.states.get(news.state.job);
-      if (held) held.text.value = news.state.state;
+    if (news.status || news.treatments) {
+      this.paint.keepOverview({ status: this.told.value, treatments: this.treatments.value });
     }
+    if (news.state) this.showState(news.state.job, news.state.state);
+  }
+
+  private showState(job: string, state: string): void {
+    const held = this.states.get(job);
+    if (!held || held.text.value === state) return;
+    held.text.value = state;
+    this.paint.keepState(job, state);
   }
 
   /** Shows what the database says until the worker says more. */
-  private async paint(): Promise<void> {
+  private async readOverview(): Promise<void> {
     const db = await this.db;
     if (!db) return;
     const [meta, summaries] = await Promise.all([allMeta(db), db.getAll("summaries")]);
-    if (this.told.value === unknownStatus) {
-      const { dev, label, studio, revoked, offset_ms } = meta;
-      this.told.value = { ...unknownStatus, paired: dev !== "" && !revoked, revoked, dev, label, studio, offset_ms };
-    }
-    if (this.treatments.value.length === 0) this.treatments.value = listOf(summaries);
+    if (this.heard) return;
+    const { dev, label, studio, revoked, offset_ms } = meta;
+    this.told.value = { ...this.told.value, paired: dev !== "" && !revoked, revoked, dev, label, studio, offset_ms };
+    this.treatments.value = listOf(summaries);
   }
 
   private watched(job: string): { text: Signal<string | null>; state: ReadonlySignal<State | null> } {
     const held = this.states.get(job);
     if (held) return held;
-    const text = signal<string | null>(null);
+    const painted = this.paint.state(job);
+    const text = signal(painted);
     const state = computed(() => (text.value === null ? null : (JSON.parse(text.value) as State)));
     const made = { text, state };
     this.states.set(job, made);
-    void this.paintState(job, text);
+    void this.readState(job, text, painted);
     this.ask.ask("watch", job).then(
       (now) => {
-        // News that came meanwhile is newer than the answer only when there is any.
-        if (now !== null) text.value = now;
+        if (now !== null) this.showState(job, now);
       },
       () => undefined,
     );
     return made;
   }
 
-  private async paintState(job: string, text: Signal<string | null>): Promise<void> {
+  private async readState(job: string, text: Signal<string | null>, painted: string | null): Promise<void> {
     const db = await this.db;
     const snapshot = db && (await snapshotOf(db, job, __CORE_BUILD__));
-    if (snapshot?.whole) text.value ??= snapshot.row.state;
+    if (snapshot?.whole && text.value === painted) this.showState(job, snapshot.row.state);
   }
 
   private outdated(): void {
     this.trouble.value = OUTDATED;
   }
+}
+
+/** What a status of an earlier run still says. */
+function atStart(s: Status): Status {
+  const { paired, revoked, dev, label, studio, unsent, drafts, offset_ms } = s;
+  return { ...unknownStatus, paired, revoked, dev, label, studio, unsent, drafts, offset_ms };
+}
+
+function keeper(): Keeper | undefined {
+  try {
+    return localStorage;
+  } catch {
+    return undefined;
+  }
+}
+
+const after = (ms: number, f: () => void): (() => void) => {
+  const timer = setTimeout(f, ms);
+  return () => clearTimeout(timer);
+};
+
+/** Once the first screen has been shown; a hidden page shows none. */
+function afterPaint(f: () => void): void {
+  let done = false;
+  const once = () => {
+    if (done) return;
+    done = true;
+    f();
+  };
+  requestAnimationFrame(() => setTimeout(once));
+  setTimeout(once, 250);
 }
 
 /** Begins and ends carry a steady reading too: the wall clock may be set in between. */

@@ -62,7 +62,9 @@ function Unsent() {
       <p data-test="phone-unsent">
         {s.unsent === 0
           ? "Nothing: everything that was recorded here has arrived."
-          : `${count(s.unsent, "entry waits", "entries wait")} on this device. They are sent as soon as the studio machine answers.`}
+          : s.revoked
+            ? `${count(s.unsent, "entry waits", "entries wait")} on this device, which the studio machine has shut out. Save them to a file and have it taken in on the studio page.`
+            : `${count(s.unsent, "entry waits", "entries wait")} on this device. They are sent as soon as the studio machine answers.`}
         {s.drafts > 0 && ` ${count(s.drafts, "tap is", "taps are")} safe here and not yet in the log.`}
       </p>
       <button

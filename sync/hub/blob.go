@@ -8,7 +8,7 @@ import (
 
 // maxWriting is how many chunks of one session are written at the same time:
 // they share an fsync, so a photograph costs few of them.
-const maxWriting = 16
+const maxWriting = 32
 
 // maxSpoilt is how often a blob may come whole and not be what it was announced
 // as.

@@ -99,7 +99,7 @@ func (s *studio) summarise(job journal.ID, _ []journal.Entry) (hub.Summary, erro
 // device is a device in a test and its connection, if it has one.
 type device struct {
 	*host.Device
-	studio *studio
+	studio *studio // the one that it connects to
 	cancel context.CancelFunc
 	ended  chan error
 	mu     sync.Mutex
@@ -263,6 +263,14 @@ func pipe(f faults) (near, far *end) {
 }
 
 func (e *end) Read(ctx context.Context) ([]byte, error) {
+	msg, err := e.read(ctx)
+	if len(msg) > wire.MaxFrame {
+		return nil, wire.ErrTooLarge
+	}
+	return msg, err
+}
+
+func (e *end) read(ctx context.Context) ([]byte, error) {
 	select {
 	case msg := <-e.in:
 		return msg, nil

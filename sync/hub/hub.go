@@ -67,6 +67,7 @@ type Hub struct {
 	jobs     map[journal.ID]*job
 	sessions map[*session]struct{}
 	pending  []commit
+	begun    uint64 // sessions so far
 	ended    bool
 
 	sums    summaries

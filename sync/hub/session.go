@@ -29,8 +29,10 @@ type session struct {
 	hub  *Hub
 	conn Conn
 	dev  journal.ID
-	in   chan wire.Frame
-	out  queue
+	// number grows with each session of the hub. Guarded by Hub.mu.
+	number uint64
+	in     chan wire.Frame
+	out    queue
 
 	inflate atomic.Bool // the device takes deflated frames
 
@@ -99,19 +101,20 @@ func (h *Hub) enter(s *session) bool {
 		return false
 	}
 	n := 0
+	var oldest *session
 	for other := range h.sessions {
 		if other.dev == s.dev {
 			n++
-		}
-	}
-	if n >= maxSessions {
-		for other := range h.sessions {
-			if other.dev == s.dev {
-				other.drop(wire.TooMany)
-				break
+			if oldest == nil || other.number < oldest.number {
+				oldest = other
 			}
 		}
 	}
+	if n >= maxSessions {
+		oldest.drop(wire.TooMany)
+	}
+	h.begun++
+	s.number = h.begun
 	h.sessions[s] = struct{}{}
 	h.wg.Add(1)
 	return true
@@ -242,26 +245,45 @@ func (s *session) over() bool {
 	}
 }
 
-// maxTogether is how many pushes one call of the store takes: about a megabyte.
-const maxTogether = 8
+// Pushes that follow each other closely are kept by one call of the store.
+const (
+	maxTogether = 16                    // about two megabytes
+	moreWithin  = 20 * time.Millisecond // for one that was said to be right behind
+)
 
+// morePushes adds the pushes that are there already, and those that the device
+// says are right behind, unless they take long: what came is not to be lost
+// with a connection that breaks. It returns the frame that came instead.
 func (s *session) morePushes(pushes []*wire.Push) ([]*wire.Push, wire.Frame) {
 	for len(pushes) < maxTogether {
-		select {
-		case f, ok := <-s.in:
-			if !ok {
-				return pushes, nil
-			}
-			p, isPush := f.(*wire.Push)
-			if !isPush {
-				return pushes, f
-			}
-			pushes = append(pushes, p)
-		default:
-			return pushes, nil
+		f := s.soon(pushes[len(pushes)-1].More)
+		p, ok := f.(*wire.Push)
+		if !ok {
+			return pushes, f
 		}
+		pushes = append(pushes, p)
 	}
 	return pushes, nil
+}
+
+// soon returns the next frame, if there is one, or comes soon; else nil.
+func (s *session) soon(wait bool) wire.Frame {
+	select {
+	case f := <-s.in:
+		return f
+	default:
+	}
+	if !wait {
+		return nil
+	}
+	timer := time.NewTimer(moreWithin)
+	defer timer.Stop()
+	select {
+	case f := <-s.in:
+		return f
+	case <-timer.C:
+		return nil
+	}
 }
 
 func (s *session) handle(f wire.Frame) error {

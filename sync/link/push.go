@@ -85,17 +85,27 @@ func (l *Link) Wrote(es ...journal.Entry) error {
 
 // pump pushes what was not pushed yet, as far as the window lets it.
 func (l *Link) pump() {
+	var fs []*wire.Push
 	for l.phase != Off && !l.frozen && !l.full && l.inBytes < window {
-		if !l.pushOwn() && !l.pushReturn() {
+		f := l.pushOwn()
+		if f == nil {
+			f = l.pushReturn()
+		}
+		if f == nil {
 			break
 		}
+		fs = append(fs, f)
+	}
+	for i, f := range fs {
+		f.More = i < len(fs)-1
+		l.send(f)
 	}
 	l.endAudit()
 	l.settle()
 }
 
-// pushOwn sends one batch of unsent entries, and says whether there was one.
-func (l *Link) pushOwn() bool {
+// pushOwn returns one batch of unsent entries, or nil.
+func (l *Link) pushOwn() *wire.Push {
 	var b wire.Batch
 	p := &push{upTo: map[journal.ID]uint64{}}
 	for _, job := range l.ownJobs() {
@@ -109,18 +119,18 @@ func (l *Link) pushOwn() bool {
 		}
 	}
 	if len(b.Runs) == 0 {
-		return false
+		return nil
 	}
-	l.sendPush(p, b.Runs, b.Size())
-	return true
+	return l.number(p, &b)
 }
 
-func (l *Link) sendPush(p *push, runs []wire.Run, size int) {
+// number gives a batch its number, by which its answer is known.
+func (l *Link) number(p *push, b *wire.Batch) *wire.Push {
 	l.batch++
-	p.bytes = size
+	p.bytes = b.Size()
 	l.inflight[l.batch] = p
-	l.inBytes += size
-	l.send(&wire.Push{Batch: l.batch, Runs: runs})
+	l.inBytes += p.bytes
+	return &wire.Push{Batch: l.batch, Runs: b.Runs}
 }
 
 // ownJobs returns the treatments with unsent entries, sorted: pushes are the

@@ -137,11 +137,11 @@ func (l *Link) fetchedForeign(c journal.Chain, es []journal.Entry) {
 	}
 }
 
-// pushReturn sends one batch of a chain that the studio machine lost. Its last
-// batch carries the receipt that lets it be taken.
-func (l *Link) pushReturn() bool {
+// pushReturn returns one batch of a chain that the studio machine lost, or nil.
+// The chain's last batch carries the receipt that lets it be taken.
+func (l *Link) pushReturn() *wire.Push {
 	if len(l.returns) == 0 {
-		return false
+		return nil
 	}
 	g := &l.returns[0]
 	var b wire.Batch
@@ -153,8 +153,7 @@ func (l *Link) pushReturn() bool {
 		b.Runs[0].Signed, b.Runs[0].Sig = true, g.receipt.Sig
 		l.returns = l.returns[1:]
 	}
-	l.sendPush(&push{}, b.Runs, b.Size())
-	return true
+	return l.number(&push{}, &b)
 }
 
 // dropForeign forgets a branch of another device's chain that the studio

@@ -15,16 +15,24 @@ func (f *Entries) read(r *reader)         { f.Runs = r.runs() }
 // receipt, others' that it lost. Each is answered by one Ack.
 type Push struct {
 	Batch uint64 // the device counts its pushes of a session from 1
-	Runs  []Run
+	// More says that another push is right behind, so that the studio machine
+	// can write both at once.
+	More bool
+	Runs []Run
 }
+
+const pushMore = 1
 
 // Type returns TypePush.
 func (f *Push) Type() Type { return TypePush }
 
-func (f *Push) append(b []byte) []byte { return appendRuns(appendUint(b, f.Batch), f.Runs) }
+func (f *Push) append(b []byte) []byte {
+	return appendRuns(appendFlags(appendUint(b, f.Batch), f.More), f.Runs)
+}
 
 func (f *Push) read(r *reader) {
 	f.Batch = r.uint()
+	f.More = r.flags(pushMore) != 0
 	f.Runs = r.runs()
 }
 

@@ -192,7 +192,7 @@ func genFrame(t *rapid.T) Frame {
 	case 3:
 		return &Entries{genRuns(t)}
 	case 4:
-		return &Push{rapid.Uint64().Draw(t, "batch"), genRuns(t)}
+		return &Push{rapid.Uint64().Draw(t, "batch"), rapid.Bool().Draw(t, "more"), genRuns(t)}
 	case 5:
 		return genAck(t)
 	case 6:

@@ -169,7 +169,7 @@ func describe(t testing.TB, f Frame) []byte {
 	case *Entries:
 		m["runs"] = sayRuns(f.Runs)
 	case *Push:
-		m["batch"], m["runs"] = f.Batch, sayRuns(f.Runs)
+		m["batch"], m["more"], m["runs"] = f.Batch, f.More, sayRuns(f.Runs)
 	case *Skipped:
 		m["payload"] = hex.EncodeToString(f.Payload)
 	default:
@@ -339,7 +339,7 @@ func sampleFrames(t testing.TB) []sample {
 		{"entries of one chain with a receipt", &Entries{[]Run{{Chain: head.Chain, Entries: bath, Signed: true, Sig: sig}}}},
 		{"entries, one spelt in another way", &Entries{[]Run{{Chain: head.Chain, Entries: []journal.Entry{bath[0], bath[1], odd}}}}},
 		{"entries that start in the middle of a chain", &Entries{[]Run{{Chain: head.Chain, Entries: bath[1:]}}}},
-		{"push of two chains", &Push{1, []Run{{Chain: head.Chain, Entries: bath}, {Chain: journal.Chain{Job: jobBonnet, Dev: devPhone}, Entries: chain(jobBonnet, devPhone, journal.Head{}, 1_772_614_990_000, "open", `{"name":"Child's quilted bonnet"}`)}}}},
+		{"push of two chains", &Push{1, true, []Run{{Chain: head.Chain, Entries: bath}, {Chain: journal.Chain{Job: jobBonnet, Dev: devPhone}, Entries: chain(jobBonnet, devPhone, journal.Head{}, 1_772_614_990_000, "open", `{"name":"Child's quilted bonnet"}`)}}}},
 		{"ack with a receipt", &Ack{1, []Receipt{{head, sig}}, nil}},
 		{"ack that refuses a fork", &Ack{2, nil, []Refusal{{CodeFork, head.Chain, journal.Head{N: 2, Name: bath[1].Name}}}}},
 		{"ack of entries that were not kept", &Ack{300, nil, nil}},

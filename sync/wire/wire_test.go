@@ -105,8 +105,8 @@ func TestBatchesAreBounded(t *testing.T) {
 	for b.Add(c, journal.Entry{N: n + 1, Line: big}) {
 		n++
 	}
-	if n < 7 || len(Append(nil, &Push{1 << 60, b.Runs})) > MaxFrame {
-		t.Errorf("%d of the largest entries make a frame of %d bytes", n, len(Append(nil, &Push{1, b.Runs})))
+	if n < 7 || len(Append(nil, &Push{1 << 60, true, b.Runs})) > MaxFrame {
+		t.Errorf("%d of the largest entries make a frame of %d bytes", n, len(Append(nil, &Push{1, true, b.Runs})))
 	}
 	// The smallest entries, each a chain of its own: what a run adds counts too.
 	b = Batch{}
@@ -115,7 +115,7 @@ func TestBatchesAreBounded(t *testing.T) {
 	for i := range b.Runs {
 		b.Runs[i].Signed = true
 	}
-	if n := len(Append(nil, &Push{1 << 60, b.Runs})); n > MaxFrame {
+	if n := len(Append(nil, &Push{1 << 60, true, b.Runs})); n > MaxFrame {
 		t.Errorf("the smallest entries make a frame of %d bytes", n)
 	}
 }

@@ -40,6 +40,7 @@ type Conn struct {
 	timing Timing
 
 	reading sync.Mutex // held while a message is read
+	last    int        // bytes of the last message: the next is often as large
 	closing sync.Once
 	done    chan struct{}
 
@@ -142,8 +143,10 @@ func (c *Conn) message() ([]byte, error) {
 	if kind != websocket.BinaryMessage {
 		return nil, wire.ErrNotBinary
 	}
-	// Most messages are small; large ones grow to at most twice their size.
-	msg := make([]byte, 0, 512)
+	// A message grows to at most twice its size. Those of a photograph or of a
+	// day's log come one after the other; guessing saves copying them over and over.
+	msg := make([]byte, 0, max(512, c.last+16))
+	defer func() { c.last = len(msg) }()
 	for {
 		if len(msg) == cap(msg) {
 			msg = append(msg, 0)[:len(msg)]

@@ -98,6 +98,7 @@ func (d *Device) blobs(b *link.BlobEffects) {
 		from := min(r.Index*wire.ChunkSize, uint64(len(data)))
 		d.link.Chunk(r.Sum, r.Index, data[from:min(from+wire.ChunkSize, uint64(len(data)))])
 	}
+	d.done = append(d.done, b.Done...)
 	for _, c := range b.Got {
 		d.down[c.Sum] = append(d.down[c.Sum], c.Data...)
 		if uint64(len(d.down[c.Sum])) == c.Size {

@@ -113,6 +113,7 @@ type Device struct {
 	all   bool
 	runs  int
 	notes []string
+	done  [][32]byte
 	down  map[[32]byte][]byte
 	err   error
 }
@@ -236,13 +237,14 @@ type View struct {
 	Status   link.Status
 	Memory   *Memory
 	CaughtUp map[journal.ID]bool
-	All      bool     // caught up with everything in this session
-	Notices  []string // of all sessions
-	Sessions int      // how many were begun
+	All      bool       // caught up with everything in this session
+	Notices  []string   // of all sessions
+	Sessions int        // how many were begun
+	Done     [][32]byte // blobs that are whole on the studio machine's disk
 }
 
 func (d *Device) view() View {
-	return View{d.link.Status(), d.mem, d.seen, d.all, d.notes, d.runs}
+	return View{d.link.Status(), d.mem, d.seen, d.all, d.notes, d.runs, d.done}
 }
 
 // Look calls f with what the device holds.

@@ -1,0 +1,300 @@
+package hub_test
+
+import (
+	"context"
+	"crypto/ed25519"
+	"errors"
+	"strings"
+	"testing"
+	"time"
+
+	"sinkside/store/memory"
+	"sinkside/sync/hub"
+	"sinkside/sync/journal"
+	"sinkside/sync/link/host"
+	"sinkside/sync/wire"
+	"sinkside/sync/wire/deflate"
+)
+
+// raw is a client that says what it likes.
+type raw struct {
+	t    *testing.T
+	end  *end
+	done chan error
+}
+
+func (s *studio) raw(t *testing.T, dev journal.ID) *raw { return s.rawOver(t, dev, faults{}) }
+
+func (s *studio) rawOver(t *testing.T, dev journal.ID, f faults) *raw {
+	near, far := pipe(f)
+	r := &raw{t, near, make(chan error, 1)}
+	go func() { r.done <- s.hub.Serve(context.Background(), far, dev) }()
+	t.Cleanup(func() { _ = near.Close(1001, "") })
+	return r
+}
+
+func (r *raw) send(fs ...wire.Frame) *raw {
+	for _, f := range fs {
+		r.sendBytes(wire.Append(nil, f))
+	}
+	return r
+}
+
+func (r *raw) sendBytes(msg []byte) { _ = r.end.Write(msg) }
+
+// next returns the next frame of a type, or the error that ended the session.
+func (r *raw) next(t wire.Type) (wire.Frame, error) {
+	r.t.Helper()
+	ctx, cancel := context.WithTimeout(context.Background(), patience)
+	defer cancel()
+	for {
+		msg, err := r.end.Read(ctx)
+		if err != nil {
+			return nil, err
+		}
+		plain, err := wire.Unpack(msg, deflate.Inflate)
+		if err != nil {
+			r.t.Fatal(err)
+		}
+		f, err := wire.Parse(plain)
+		if err != nil {
+			r.t.Fatal(err)
+		}
+		if f.Type() == t {
+			return f, nil
+		}
+	}
+}
+
+func expect[F wire.Frame](r *raw) F {
+	r.t.Helper()
+	var want F
+	f, err := r.next(want.Type())
+	if err != nil {
+		r.t.Fatalf("waited for a frame of type %#x: %v", want.Type(), err)
+	}
+	return f.(F)
+}
+
+func hello(dev journal.ID) *wire.Hello {
+	return &wire.Hello{Version: 1, Dev: dev, Digest: journal.Digest(nil)}
+}
+
+// entries writes a chain of notes.
+func entries(t fataler, job, dev journal.ID, head journal.Head, texts ...string) []journal.Entry {
+	var es []journal.Entry
+	for i, text := range texts {
+		e, err := journal.Write(journal.Draft{Job: job, At: "2026-03-04T10:02:11+01:00", By: "OT", Kind: "note", BV: 1,
+			Body: []byte(`{"text":"` + text + `"}`)}, dev, head, journal.At(1_772_614_931_000+int64(i)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		head = journal.Head{N: e.N, Name: e.Name}
+		es = append(es, e)
+	}
+	return es
+}
+
+func run(es []journal.Entry) wire.Run { return wire.Run{Chain: es[0].Chain(), Entries: es} }
+
+func TestBadSessionsEndWithAName(t *testing.T) {
+	mine, others := entries(t, job(1), dev(1), journal.Head{}, "a", "b"), entries(t, job(1), dev(9), journal.Head{}, "c")
+	forged := run(others)
+	forged.Signed = true
+	broken := wire.Append(nil, &wire.Push{Batch: 1, Runs: []wire.Run{run(mine)}})
+	broken[len(broken)-1] = '!'
+	gone := run(mine)
+	gone.Entries = []journal.Entry{mine[1], mine[0]}
+
+	cases := map[string]struct {
+		say  func(r *raw)
+		want *wire.Close
+	}{
+		"another device's hello":   {func(r *raw) { r.send(hello(dev(2))) }, wire.WrongDevice},
+		"no hello first":           {func(r *raw) { r.send(&wire.Heads{}) }, wire.OutOfTurn},
+		"a push first":             {func(r *raw) { r.send(&wire.Push{Batch: 1, Runs: []wire.Run{run(mine)}}) }, wire.OutOfTurn},
+		"hello twice":              {func(r *raw) { r.send(hello(dev(1)), hello(dev(1))) }, wire.OutOfTurn},
+		"a frame of ours":          {func(r *raw) { r.send(hello(dev(1)), &wire.CaughtUp{}) }, wire.OutOfTurn},
+		"an unknown frame":         {func(r *raw) { r.sendBytes([]byte{0x21, 1}) }, &wire.Close{Code: 4400, Reason: "unknown-type"}},
+		"an empty message":         {func(r *raw) { r.sendBytes(nil) }, &wire.Close{Code: 4400, Reason: "empty"}},
+		"what does not inflate":    {func(r *raw) { r.sendBytes([]byte{0x85, 0xff}) }, &wire.Close{Code: 4400, Reason: "cannot-inflate"}},
+		"too large a frame":        {func(r *raw) { r.sendBytes(make([]byte, wire.MaxFrame+1)) }, &wire.Close{Code: 4400, Reason: "too-large"}},
+		"a broken line":            {func(r *raw) { r.send(hello(dev(1))); r.sendBytes(broken) }, &wire.Close{Code: 4400, Reason: "bad-entry"}},
+		"a chain in another order": {func(r *raw) { r.send(hello(dev(1)), &wire.Push{Batch: 1, Runs: []wire.Run{gone}}) }, &wire.Close{Code: 4400, Reason: "bad-run"}},
+		"another device's chain":   {func(r *raw) { r.send(hello(dev(1)), &wire.Push{Batch: 1, Runs: []wire.Run{run(others)}}) }, wire.ForeignChain},
+		"a forged receipt":         {func(r *raw) { r.send(hello(dev(1)), &wire.Push{Batch: 1, Runs: []wire.Run{forged}}) }, wire.BadReceipt},
+	}
+	for name, c := range cases {
+		t.Run(name, func(t *testing.T) {
+			s := newStudio(t, memory.New())
+			defer s.hub.Close()
+			r := s.raw(t, dev(1))
+			c.say(r)
+			_, err := r.next(0)
+			var got *wire.Close
+			if !errors.As(err, &got) || *got != *c.want {
+				t.Errorf("closed by %v, want %v", err, c.want)
+			}
+			if err := <-r.done; err == nil || !strings.Contains(err.Error(), c.want.Reason) {
+				t.Errorf("Serve = %v, want one that says %s", err, c.want.Reason)
+			}
+			if len(entriesOf(t, s.store)) > 0 {
+				t.Error("something was stored")
+			}
+			// The studio machine is well.
+			a := s.device(1)
+			a.write(t, job(1), "note", `{"text":"after it"}`)
+			a.connect(faults{})
+			a.until(t, "acknowledged", caughtUp)
+		})
+	}
+}
+
+func TestARefusalIsSaidBeforeTheEnd(t *testing.T) {
+	s := newStudio(t, memory.New())
+	defer s.hub.Close()
+	r := s.raw(t, dev(1)).send(hello(dev(1)), &wire.Push{Batch: 7, Runs: []wire.Run{run(entries(t, job(1), dev(9), journal.Head{}, "c"))}})
+	ack := expect[*wire.Ack](r)
+	if ack.Batch != 7 || len(ack.Receipts) != 0 || len(ack.Refusals) != 1 || ack.Refusals[0].Code != wire.CodeForeign {
+		t.Errorf("answered %+v, want a refusal of a foreign chain", ack)
+	}
+}
+
+func TestASilentConnectionEnds(t *testing.T) {
+	s := &studio{t: t, store: memory.New()}
+	h, err := hub.New(hub.Config{Store: s.store, Key: testKey, Summarise: s.summarise, HelloWithin: time.Millisecond})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer h.Close()
+	s.hub = h
+	r := s.raw(t, dev(1))
+	_, err = r.next(0)
+	var got *wire.Close
+	if !errors.As(err, &got) || *got != *wire.NoHello {
+		t.Errorf("closed by %v, want no-hello", err)
+	}
+}
+
+func TestRevocationEndsSessions(t *testing.T) {
+	s := newStudio(t, memory.New())
+	defer s.hub.Close()
+	a, b := s.device(1), s.device(2)
+	a.connect(faults{})
+	b.connect(faults{})
+	a.until(t, "a on", caughtUp)
+	b.until(t, "b on", caughtUp)
+	if n := len(s.hub.Connected()); n != 2 {
+		t.Errorf("%d devices are connected, want 2", n)
+	}
+	s.hub.Revoke(dev(1))
+	var got *wire.Close
+	if err := a.wait(); !errors.As(err, &got) || *got != *wire.Revoked {
+		t.Errorf("the revoked device reads %v", err)
+	}
+	b.write(t, job(1), "note", `{"text":"still here"}`)
+	b.until(t, "the other goes on", caughtUp)
+}
+
+func TestTheOldestOfTooManySessionsEnds(t *testing.T) {
+	s := newStudio(t, memory.New())
+	defer s.hub.Close()
+	var rs []*raw
+	for range 4 {
+		r := s.raw(t, dev(1)).send(hello(dev(1)))
+		expect[*wire.Welcome](r)
+		rs = append(rs, r)
+	}
+	r := s.raw(t, dev(1)).send(hello(dev(1)))
+	expect[*wire.Welcome](r)
+	var got *wire.Close
+	if _, err := rs[0].next(0); !errors.As(err, &got) || *got != *wire.TooMany {
+		t.Errorf("the oldest session reads %v", err)
+	}
+}
+
+func TestCloseSaysGoodbye(t *testing.T) {
+	s := newStudio(t, memory.New())
+	a := s.device(1)
+	a.connect(faults{})
+	a.write(t, job(1), "note", `{"text":"before"}`)
+	a.until(t, "acknowledged", caughtUp)
+	s.hub.Close()
+	if err := a.wait(); err == nil {
+		t.Error("the session goes on after Close")
+	}
+	r := s.raw(t, dev(1))
+	if err := <-r.done; !errors.Is(err, wire.GoingAway) {
+		t.Errorf("Serve after Close = %v", err)
+	}
+}
+
+// A device that does not read is dropped; others do not wait for it, and it
+// gets everything when it comes back.
+func TestASlowDeviceIsDroppedAndResumes(t *testing.T) {
+	s := newStudio(t, memory.New())
+	defer s.hub.Close()
+	slow := s.rawOver(t, dev(2), faults{maxIn: 1}).send(hello(dev(2)))
+	expect[*wire.Welcome](slow)
+	a := s.device(1)
+	a.connect(faults{})
+	text := strings.Repeat("x", 12_000)
+	for range 600 {
+		a.write(t, job(1), "note", `{"text":"`+text+`"}`)
+	}
+	a.until(t, "acknowledged", caughtUp)
+	if err := <-slow.done; !errors.Is(err, wire.TooSlow) {
+		t.Errorf("the slow session ended by %v", err)
+	}
+	back := s.device(2)
+	back.connect(faults{})
+	back.until(t, "everything", func(v host.View) bool { return caughtUp(v) && total(v.Memory) == 600 })
+}
+
+// Receipts that a former key signed are taken. Those that no key of ours did
+// are refused, and the device stops giving that chain back.
+func TestReceiptsOfFormerKeys(t *testing.T) {
+	older := ed25519.NewKeyFromSeed([]byte("an older key of the same studio."))
+	for name, former := range map[string][]ed25519.PublicKey{"known": {older.Public().(ed25519.PublicKey)}, "unknown": nil} {
+		t.Run(name, func(t *testing.T) {
+			first := &studio{t: t, store: memory.New()}
+			h, err := hub.New(hub.Config{Store: first.store, Key: older, Summarise: first.summarise, Settle: time.Millisecond})
+			if err != nil {
+				t.Fatal(err)
+			}
+			first.hub = h
+			a, b := first.device(1), first.device(2)
+			e := a.write(t, job(1), "note", `{"text":"from the first studio machine"}`)
+			a.connect(faults{})
+			b.connect(faults{})
+			a.until(t, "acknowledged", caughtUp)
+			b.until(t, "held by b", func(v host.View) bool { return has(e.Name)(v) && len(v.Memory.Summaries) == 1 })
+			h.Close()
+			a.disconnect()
+			b.disconnect()
+
+			// Another studio machine, and the author never comes again.
+			second := &studio{t: t, store: memory.New()}
+			if second.hub, err = hub.New(hub.Config{Store: second.store, Key: testKey, FormerKeys: former, Summarise: second.summarise, Settle: time.Millisecond}); err != nil {
+				t.Fatal(err)
+			}
+			defer second.hub.Close()
+			b.studio = second
+			var before wire.Generation
+			b.Look(func(v host.View) { before = v.Memory.Generation })
+			b.connect(faults{})
+			mine := b.write(t, job(2), "note", `{"text":"from b"}`)
+			b.until(t, "everything compared", func(v host.View) bool { return caughtUp(v) && v.Memory.Generation.Epoch != before.Epoch })
+			got := map[journal.Name]bool{}
+			for _, e := range entriesOf(t, second.store) {
+				got[e.Name] = true
+			}
+			if !got[mine.Name] || got[e.Name] != (former != nil) {
+				t.Errorf("the second studio machine holds b's own: %v, a's: %v", got[mine.Name], got[e.Name])
+			}
+			if !b.connected() {
+				t.Error("the session ended")
+			}
+		})
+	}
+}

@@ -60,12 +60,12 @@ func TestStudioSetBack(t *testing.T) {
 	osk := pairedPhone(t, m, "Osk's phone", "OT")
 	job := runa.NewTreatment("Harbour-office signal flag")
 	reader.AwaitLog(job, 1)
+	runa.browser.ExpectUnreachable()
+	osk.browser.ExpectUnreachable()
 	m.Stop()
 	old := t.TempDir()
 	copyFolder(t, m.Dir, old)
 	m.Start()
-	runa.browser.ExpectUnreachable()
-	osk.browser.ExpectUnreachable()
 	runa.Connected()
 	runa.Choose(soak)
 	runa.Begin()
@@ -147,13 +147,12 @@ func TestShutOut(t *testing.T) {
 	t.Parallel()
 	m := machine.New(t, t.TempDir())
 	m.Start()
-	atDesk, _ := desk(t, m)
 	ph := pairedPhone(t, m, "Osk's phone", "OT")
 	job := ph.NewTreatment("Child's quilted bonnet")
 	ph.Unsent(0)
-	m.Stop()
 	ph.browser.ExpectUnreachable()
 	ph.browser.Expect("401|Authentication failed")
+	m.Stop()
 	ph.Disconnected()
 	ph.Note("Nobody but this phone knows.")
 	ph.Unsent(1)
@@ -168,7 +167,8 @@ func TestShutOut(t *testing.T) {
 	ph.Tap(browser.Hook("save-unsent"))
 	file := ph.SavedFile(files, "*.jsonl")
 
-	atDesk.Open("#/studio")
+	atDesk, _ := desk(t, m)
+	atDesk.Turn("#/studio")
 	atDesk.Files(browser.Hook("import"), file)
 	atDesk.Reads(browser.Hook("import-say"), "1 entry")
 	atDesk.Log(job, 3) // with the entry that marks the import
@@ -189,4 +189,35 @@ func TestShutOut(t *testing.T) {
 func deviceOf(p *hands.Person) string {
 	return browser.Eval[string](p.Page, `new Promise((ok,no)=>{const r=indexedDB.open("sinkside");r.onerror=()=>no(r.error);r.onsuccess=()=>{
 	  const q=r.result.transaction("meta").objectStore("meta").get("dev");q.onerror=()=>no(q.error);q.onsuccess=()=>{r.result.close();ok(q.result)}}})`)
+}
+
+// The battery goes flat so soon after the pairing that the browser has not
+// written its cookie yet. Paired again, the phone sends what it kept.
+func TestPairingForgotten(t *testing.T) {
+	t.Parallel()
+	m := machine.New(t, t.TempDir())
+	m.Start()
+	ph := pairedPhone(t, m, "Runa's phone", "RV")
+	job := ph.NewTreatment("Harbour-office signal flag")
+	ph.Unsent(0)
+	ph.browser.ExpectUnreachable()
+	m.Stop()
+	ph.Choose(soak)
+	ph.Begin()
+	ph.Note("Before the battery was flat.")
+	ph.dies(m)
+	ph.browser.Expect("401|Authentication failed")
+	ph.Open("#/t/" + job)
+	ph.See(browser.Hook("clock"))
+	m.Start()
+	if !strings.Contains(ph.Text(browser.Hook("link")), "connected") {
+		ph.Reads(browser.Hook("link"), "not paired")
+		ph.Pair(m.Code(), "Runa's phone")
+	}
+	ph.Unsent(0)
+	es := m.Device("reader").AwaitLog(job, 3)
+	if n := kindsOf(es); n["open"] != 1 || n["begin"] != 1 || n["note"] != 1 {
+		t.Errorf("the studio machine has %v:\n%s", n, join(es))
+	}
+	sameLinesOf(t, ph.Person, es, job)
 }

@@ -150,8 +150,8 @@ func TestStudioMoves(t *testing.T) {
 	reader := m.Device("reader")
 	runa := pairedPhone(t, m, "Runa's phone", "RV")
 	job := runa.NewTreatment("Sampler band of drawn-thread work")
-	m.Stop()
 	runa.browser.ExpectUnreachable()
+	m.Stop()
 	runa.Disconnected()
 	for i := range 3 {
 		runa.Reading("ph", strconv.Itoa(6+i))

@@ -34,8 +34,8 @@ func TestWashDay(t *testing.T) {
 	sameLines(t, runa.Lines(), es, job)
 	rainOnTheSink(t, runa, reader, job)
 
-	m.Stop()
 	runa.browser.ExpectUnreachable()
+	m.Stop()
 	runa.Disconnected()
 	begun := rinseOffline(t, m, runa, job)
 	written := runa.Lines()

@@ -284,12 +284,20 @@ func (p *Page) touch(x, y float64, held func()) {
 	}
 }
 
-// Type puts text into a field in place of what stands there.
+// Type puts text into a field in place of what stands there. A field that
+// moved away from under the finger is touched again, as a person does.
 func (p *Page) Type(selector, text string) {
 	p.t.Helper()
-	p.Tap(selector)
-	p.Until("focus in "+selector, `document.activeElement===document.querySelector(`+Quote(selector)+`)`)
-	Eval[bool](p, `(e=>{e.select&&e.type!=="date"&&e.type!=="time"&&e.type!=="datetime-local"&&e.select();return true})(document.activeElement)`)
+	focused := `document.activeElement===document.querySelector(` + Quote(selector) + `)`
+	for tries := 0; ; tries++ {
+		p.Tap(selector)
+		if _, err := p.await(focused, time.Second); err == nil {
+			break
+		} else if tries == 5 {
+			p.t.Fatalf("%s: %s does not take the focus: %v", p.Name, selector, err)
+		}
+	}
+	Eval[bool](p, `(e=>{e.select&&e.select();return true})(document.activeElement)`)
 	p.Keys(text)
 }
 

@@ -49,7 +49,7 @@ function Screen({ at }: { at: Route }) {
     case "studio":
       return <Studio />;
     case "pair":
-      return <PairScreen code={at.code} />;
+      return <PairScreen key={at.code} code={at.code} />;
     case "phone":
       return <Phone />;
     case "nowhere":

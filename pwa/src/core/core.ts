@@ -9,6 +9,7 @@ import { Asking } from "./asking";
 import { newId, newNonce, SHELF } from "./ids";
 import type { FromWorker, News, ToWorker, WorkerCalls } from "./messages";
 import { Paint, type Keeper } from "./paint";
+import { NO_DATABASE, NO_WORKER, OUTDATED } from "./sentences";
 import { unknownStatus } from "./standing";
 import { timeText } from "./times";
 import { listOf } from "./treatments";
@@ -262,12 +263,6 @@ function tooLong(length: number): FieldError[] {
     },
   ];
 }
-
-const NO_WORKER =
-  "The app could not start here. Reload the page; if that does not help, this browser is too old for it.";
-const NO_DATABASE =
-  "This browser does not let the app keep anything, as in a private window. Open it in an ordinary window.";
-const OUTDATED = "A newer version of the app runs in another tab. Reload this one to go on here.";
 
 export function createCore(): Core {
   const core = new WorkerCore();

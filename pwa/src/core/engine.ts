@@ -17,6 +17,7 @@ import { Identity } from "./identity";
 import { SHELF } from "./ids";
 import type { LeaderCalls, News, Outcome } from "./messages";
 import * as ops from "./ops";
+import { CORE_FAILED, NOT_ACCEPTED, OUT_OF_REACH, PHONE_FULL, STUDIO_FULL } from "./sentences";
 import { Standing } from "./standing";
 import { isFull } from "./storage";
 import { Successor } from "./successor";
@@ -83,6 +84,7 @@ export class Engine implements LeaderCalls {
     this.line = new Line({
       connect: () => host.connect(),
       squeezer: squeeze,
+      now: () => host.now(),
       after: (ms, f) => host.after(ms, f),
       random: () => host.random(),
       opened: () => this.session.opened(),
@@ -122,6 +124,7 @@ export class Engine implements LeaderCalls {
       },
       connect: () => this.session.build(),
       shutOut: () => this.line.stop(),
+      after: (ms, f) => void host.after(ms, f),
       failed,
     });
   }
@@ -197,7 +200,7 @@ export class Engine implements LeaderCalls {
     if (!opened.includes(job)) await setMeta(this.host.db, "opened", [...opened, job]);
     if (this.standing.status.link !== "on") {
       if (await this.folds.state(job)) return null;
-      throw new Error("The log of this treatment is on the studio machine, which is out of reach just now.");
+      throw new Error(OUT_OF_REACH);
     }
     const arrived = new Promise<void>((resolve) => this.opening.set(job, resolve));
     this.session.open(job);
@@ -244,7 +247,7 @@ export class Engine implements LeaderCalls {
       else if (!row.promised && (await dropDraft(db, id, epoch))) return { errors: checked.errors };
     }
     const stamped = await stampDraft(db, this.stamper, id, body, epoch, this.host.now, this.host.fault ?? noFault);
-    if (!stamped) return { errors: [{ field: "", value: "", say: "This was looked at before and not accepted." }] };
+    if (!stamped) return { errors: [{ field: "", value: "", say: NOT_ACCEPTED }] };
     this.wrote(stamped.wrote);
     return { entry: stamped.entry.name };
   }
@@ -349,8 +352,3 @@ export class Engine implements LeaderCalls {
     if (!this.stopped) this.host.tell(news);
   }
 }
-
-const CORE_FAILED =
-  "The part of the app that keeps the record has stopped. What you enter is kept as drafts; reload the page to start it again.";
-const STUDIO_FULL = "The studio machine cannot keep more just now. Everything stays on this phone until it can.";
-const PHONE_FULL = "This phone has no room left. Free some space, or save the unsent entries to a file.";

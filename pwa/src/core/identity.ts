@@ -16,8 +16,12 @@ export interface IdentityHost {
   connect(): Promise<void>;
   /** It does not. */
   shutOut(): void;
+  after(ms: number, f: () => void): void;
   failed(e: unknown): void;
 }
+
+/** The studio machine was out of reach when an id was to be claimed: it is asked again after this time. */
+const RETRY_MS = 10_000;
 
 /** Who this browser is to the studio machine, and how it comes to be somebody else. */
 export class Identity {
@@ -62,9 +66,10 @@ export class Identity {
     const { dev, label, studio } = who;
     const before = (await allMeta(db)).dev;
     await Promise.all([setMeta(db, "label", label), setMeta(db, "studio", studio), setMeta(db, "revoked", false)]);
-    standing.set({ paired: true, revoked: false, dev, label, studio });
+    standing.set({ paired: true, revoked: false, label, studio });
     if (before === "") {
       await setMeta(db, "dev", dev);
+      standing.set({ dev });
       this.host.named();
     } else if (before !== dev) {
       await this.host.successor.renamed(before, dev);
@@ -80,7 +85,9 @@ export class Identity {
   /** Carries out a succession that is noted, and connects as whoever we are then. */
   private async goOn(): Promise<void> {
     const changed = await this.host.successor.carryOut();
-    if (changed) {
+    if (changed === "waiting") {
+      this.host.after(RETRY_MS, () => void this.look());
+    } else if (changed) {
       this.host.standing.set({ dev: changed.dev });
       await this.host.renamed(changed.jobs);
     }

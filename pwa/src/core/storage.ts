@@ -30,6 +30,3 @@ export async function askRoom(): Promise<Room> {
 export function isFull(e: unknown): boolean {
   return e instanceof DOMException && e.name === "QuotaExceededError";
 }
-
-export const FULL =
-  "This phone has no room left. What you just entered was not kept: free some space, or save the unsent entries to a file, then enter it again.";

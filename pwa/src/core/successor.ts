@@ -33,18 +33,18 @@ export class Successor {
     await noteSuccession(db, { nonce: "", old, next, forked: pending?.forked ?? [] }, epoch);
   }
 
-  /** Carries out what is noted. Undefined when there is nothing, or it must wait for the studio machine. */
-  async carryOut(): Promise<{ dev: string; jobs: string[] } | undefined> {
+  /** Carries out what is noted; undefined when that is nothing. */
+  async carryOut(): Promise<{ dev: string; jobs: string[] } | "waiting" | undefined> {
     const { db, epoch, core } = this.host;
     let s = await getMeta(db, "succession");
     if (!s) return undefined;
     if (s.next === "") {
       const next = await claimSuccessor(s.nonce);
-      if (next === "") return undefined;
+      if (next === "") return "waiting";
       s = { ...s, next };
       await noteSuccession(db, s, epoch);
     }
-    if (!(await core.ready())) return undefined;
+    if (!(await core.ready())) return "waiting";
     const jobs = await carryOut(db, this.reissuer, s, epoch);
     return { dev: s.next, jobs };
   }

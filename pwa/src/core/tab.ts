@@ -17,8 +17,9 @@ import {
   type WorkerCalls,
 } from "./messages";
 import { Seat, type Beat, type SeatHost } from "./seat";
+import { NO_DATABASE, NOT_ACCEPTED, NOT_KEPT } from "./sentences";
 import { unknownStatus } from "./standing";
-import { FULL, isFull } from "./storage";
+import { isFull } from "./storage";
 import * as studio from "./studio";
 import { timeText } from "./times";
 
@@ -98,7 +99,7 @@ export class Tab implements WorkerCalls {
     } catch (e) {
       if (!isFull(e)) throw e;
       this.show({ status: { ...this.status, storageLow: true } });
-      return { errors: [{ field: "", value: "", say: FULL }] };
+      return { errors: [{ field: "", value: "", say: NOT_KEPT }] };
     }
     const stamped = this.stamp(draft.id);
     const outcome = await Promise.race([stamped, this.patience(STAMP_PATIENCE_MS)]);
@@ -110,7 +111,7 @@ export class Tab implements WorkerCalls {
     const late = await Promise.race([stamped, this.patience(ANSWER_PATIENCE_MS)]);
     return (
       late ?? {
-        errors: [{ field: "", value: "", say: "This was not accepted. Look at it again, then keep it once more." }],
+        errors: [{ field: "", value: "", say: NOT_ACCEPTED }],
       }
     );
   }
@@ -224,6 +225,3 @@ export class Tab implements WorkerCalls {
     return new Promise((resolve) => this.host.after(ms, () => resolve(undefined)));
   }
 }
-
-const NO_DATABASE =
-  "This browser does not let the app keep anything, as in a private window. Open it in an ordinary window.";

@@ -47,6 +47,7 @@ function setUp({ packs = true } = {}) {
       return s;
     },
     squeezer: squeeze,
+    now: time.now,
     after: time.after,
     random: () => 1,
     opened: () => events.push("opened"),
@@ -124,6 +125,26 @@ test("broken frames end the connection, and the pauses grow to half a minute", a
   assert.equal(pauses[8], 30_000);
   line.nudge();
   assert.equal(sockets.length, 11, "a nudge does not wait");
+});
+
+test("only after a session that lasted are the pauses short again", async () => {
+  const { line, last, sockets, time } = setUp();
+  const pause = async () => {
+    const count = sockets.length;
+    const began = time.now();
+    while (sockets.length === count) await time.pass(100);
+    return time.now() - began;
+  };
+  line.start();
+  const pauses: number[] = [];
+  for (const lasted of [1000, 1000, 10_000, 1000]) {
+    last().open();
+    line.well();
+    await time.pass(lasted);
+    last().breakOff();
+    pauses.push(await pause());
+  }
+  assert.deepEqual(pauses, [400, 800, 400, 800]);
 });
 
 test("a connection that does not open, or does not answer, is given up", async () => {

@@ -16,6 +16,7 @@ export interface Socket {
 export interface LineHost {
   connect(): Socket;
   squeezer: Squeezer | undefined;
+  now(): number;
   /** Calls f after ms milliseconds; the result prevents it. */
   after(ms: number, f: () => void): () => void;
   /** A number in [0, 1). */
@@ -29,6 +30,8 @@ export interface LineHost {
 
 const FIRST_PAUSE_MS = 400;
 const LONGEST_PAUSE_MS = 30_000;
+/** A session that lasted this long was a good one: after it the pauses are short again. */
+const GOOD_MS = 10_000;
 /** Opening, and any answer to what was sent, must come within this time. */
 export const DEADLINE_MS = 15_000;
 
@@ -37,6 +40,7 @@ export class Line {
   private open = false;
   private failures = 0;
   private wanted = false;
+  private wellSince: number | undefined;
   private cancelPause: (() => void) | undefined;
   private cancelDeadline: (() => void) | undefined;
   private backlog = -1;
@@ -74,9 +78,9 @@ export class Line {
     s.close();
   }
 
-  /** The studio machine has answered sense: the next pause may be short again. */
+  /** The studio machine has answered sense. */
   well(): void {
-    this.failures = 0;
+    this.wellSince ??= this.host.now();
   }
 
   /** Sends a plain frame, packed when that is worth it and possible. Frames keep their order. */
@@ -172,6 +176,8 @@ export class Line {
     this.open = false;
     this.packing = this.unpacking = undefined;
     this.calm();
+    if (this.wellSince !== undefined && this.host.now() - this.wellSince >= GOOD_MS) this.failures = 0;
+    this.wellSince = undefined;
     this.host.closed(reached);
     if (!this.wanted) return;
     const longest = Math.min(LONGEST_PAUSE_MS, FIRST_PAUSE_MS * 2 ** this.failures++);

@@ -1,0 +1,190 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import {
+  brokenChains,
+  compileCore,
+  DEV,
+  draft,
+  FakeTime,
+  JOB,
+  NOON,
+  pairedDb,
+  read,
+  settle,
+  until,
+} from "../testing/kit";
+import { HELLO, PUSH, StudioSocket } from "../testing/studio";
+import { saveDraft } from "../journal/drafts";
+import { getMeta, raiseEpoch } from "../journal/meta";
+import type { DB } from "../journal/schema";
+import { Engine } from "./engine";
+import type { News } from "./messages";
+
+/** What the studio machine answers to plain requests, by path. */
+const answers = new Map<string, { status: number; body: object }>();
+Object.assign(globalThis, {
+  fetch: async (path: string) => {
+    const a = answers.get(path);
+    if (!a) throw new Error("offline");
+    return new Response(JSON.stringify(a.body), { status: a.status });
+  },
+});
+const me = (device: string) =>
+  answers.set("/api/me", { status: 200, body: { device, name: "Runa's phone", studio: "Marram House" } });
+
+async function start(db: DB) {
+  const time = new FakeTime();
+  const sockets: StudioSocket[] = [];
+  const news: Partial<News> = {};
+  const engine = new Engine({
+    db,
+    epoch: await raiseEpoch(db),
+    build: "build",
+    compile: compileCore,
+    connect: () => {
+      const s = new StudioSocket();
+      sockets.push(s);
+      return s;
+    },
+    now: time.now,
+    after: time.after,
+    random: () => 0,
+    tell: (n) => Object.assign(news, n),
+    deposed: () => undefined,
+  });
+  await engine.start();
+  await until("the core", () => engine.standing.status.core === "ready");
+  const socket = async (n: number) => {
+    await until(`connection ${n}`, async () => {
+      await time.pass(100);
+      return sockets.length >= n;
+    });
+    const s = sockets[n - 1]!;
+    s.open();
+    await until("hello", () => s.got.some((f) => f[0] === HELLO));
+    return s;
+  };
+  const tap = async (id: string, part = {}) => {
+    await saveDraft(db, draft(id, part));
+    return engine.stamp(id);
+  };
+  const status = () => engine.standing.status;
+  return { engine, time, news, socket, tap, status };
+}
+
+const pushes = (s: StudioSocket) => s.got.filter((f) => f[0] === PUSH);
+
+test("an entry is pushed at once and counted as unsent until its receipt comes", async () => {
+  me(DEV);
+  const db = await pairedDb();
+  const { socket, tap, status } = await start(db);
+  const s = await socket(1);
+  s.welcome(NOON);
+  await until("the link", () => status().link === "on");
+  await tap("note");
+  await until("the push", () => pushes(s).length === 1);
+  await until("the count", () => status().unsent === 1);
+  const head = (await db.getAll("heads"))[0]!;
+  s.acknowledge(pushes(s)[0]!, head);
+  await until("the receipt", () => status().unsent === 0);
+  assert.equal((await db.get("receipts", [JOB, DEV]))?.n, 1);
+});
+
+test("what was written offline goes right behind the hello", async () => {
+  const db = await pairedDb();
+  answers.clear();
+  const { socket, tap, status } = await start(db);
+  await tap("one");
+  await tap("two");
+  await until("the count", () => status().unsent === 2);
+  const s = await socket(1);
+  await until("the push", () => pushes(s).length === 1);
+  assert.equal(status().link, "connecting");
+});
+
+test("a clock that is wrong is recorded in the chains of open treatments", async () => {
+  me(DEV);
+  const db = await pairedDb();
+  const { socket, tap, status, time } = await start(db);
+  await tap("before");
+  await time.pass(100);
+  const s = await socket(1);
+  s.welcome(time.now() + 90_000);
+  await until("the clock entry", async () => (await db.count("entries")) === 2);
+  assert.equal(status().offset_ms, 90_000);
+  await tap("after");
+  const lines = (await db.getAll("entries")).map(read);
+  assert.deepEqual(
+    lines.map((l) => l.kind),
+    ["note", "clock", "note"],
+  );
+  assert.deepEqual(lines[1]?.body, { offset_ms: 90_000 });
+  assert.deepEqual(await brokenChains(db), []);
+});
+
+test("a fork is healed: the phone goes on under another id and issues its entries again", async () => {
+  const NEXT = "01JFFFFFFFFFFFFFFFFFFFFFFF";
+  me(DEV);
+  const db = await pairedDb();
+  const { socket, tap, status, time } = await start(db);
+  const s = await socket(1);
+  s.welcome(NOON);
+  await until("the link", () => status().link === "on");
+  await tap("mine");
+  await until("the push", () => pushes(s).length === 1);
+  // The claim cannot be sent now: it waits, noted.
+  s.refuse(pushes(s)[0]!, { job: JOB, dev: DEV, n: 1 });
+  await until("the fork to be noted", async () => (await getMeta(db, "succession")) !== null);
+  await settle();
+  assert.equal(await getMeta(db, "dev"), DEV);
+  await tap("meanwhile");
+  answers.set("/api/successor", { status: 200, body: { device: NEXT } });
+  me(NEXT);
+  await time.pass(10_000);
+  await until("the next id", () => status().dev === NEXT);
+  const rows = await db.getAll("entries");
+  assert.deepEqual(
+    rows.map((r) => [r.dev, read(r).body.text]),
+    [
+      [NEXT, "mine"],
+      [NEXT, "meanwhile"],
+    ],
+  );
+  assert.equal(await db.count("aside"), 2);
+  assert.deepEqual(await brokenChains(db), []);
+  const next = await socket(2);
+  await until("the push", () => pushes(next).length === 1);
+});
+
+test("a phone that is shut out stops asking, keeps writing, and goes on when it is paired anew", async () => {
+  const AGAIN = "01JGGGGGGGGGGGGGGGGGGGGGGG";
+  const db = await pairedDb();
+  answers.set("/api/me", { status: 401, body: { code: "revoked", say: "" } });
+  const { engine, tap, status, socket } = await start(db);
+  await until("to be shut out", () => status().revoked);
+  assert.equal(status().link, "off");
+  assert.ok("entry" in (await tap("kept")));
+  me(AGAIN);
+  await engine.paired();
+  await until("the new id", () => status().dev === AGAIN && status().paired);
+  assert.deepEqual(
+    (await db.getAll("entries")).map((r) => r.dev),
+    [AGAIN],
+  );
+  const s = await socket(1);
+  await until("the push", () => pushes(s).length === 1);
+});
+
+test("the studio machine's full disk is said, and taken back", async () => {
+  me(DEV);
+  const db = await pairedDb();
+  const { socket, status } = await start(db);
+  const s = await socket(1);
+  s.welcome(NOON);
+  const notice = (code: string) => s.say([0x0c, code.length], new TextEncoder().encode(code));
+  notice("disk-full");
+  await until("it to be said", () => status().diskFull);
+  assert.match(status().problem, /studio machine cannot keep more/);
+  notice("room");
+  await until("it to be taken back", () => !status().diskFull && status().problem === "");
+});

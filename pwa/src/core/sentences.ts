@@ -1,0 +1,23 @@
+// What the core says to the person. Each says what is so and what to do.
+
+export const CORE_FAILED =
+  "The part of the app that keeps the record has stopped. What you enter is kept as drafts; reload the page to start it again.";
+
+export const STUDIO_FULL = "The studio machine cannot keep more just now. Everything stays on this phone until it can.";
+
+export const PHONE_FULL = "This phone has no room left. Free some space, or save the unsent entries to a file.";
+
+export const NOT_KEPT =
+  "This phone has no room left. What you just entered was not kept: free some space, or save the unsent entries to a file, then enter it again.";
+
+export const NOT_ACCEPTED = "This was not accepted. Look at it again, then keep it once more.";
+
+export const OUT_OF_REACH = "The log of this treatment is on the studio machine, which is out of reach just now.";
+
+export const NO_WORKER =
+  "The app could not start here. Reload the page; if that does not help, this browser is too old for it.";
+
+export const NO_DATABASE =
+  "This browser does not let the app keep anything, as in a private window. Open it in an ordinary window.";
+
+export const OUTDATED = "A newer version of the app runs in another tab. Reload this one to go on here.";

@@ -261,3 +261,6 @@ func (m *Machine) RootCertificate() []byte {
 	}
 	return b
 }
+
+// PID is the process of the running server.
+func (m *Machine) PID() int { return m.cmd.Process.Pid }

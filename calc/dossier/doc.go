@@ -17,7 +17,8 @@
 //  2. Entries are put in recorded order: by clock, with a clock that runs
 //     backwards inside a chain held at its highest, then by device.
 //  3. References are resolved by name, through the name that a re-issued entry
-//     had before (law 2). Strikes first, then corrections, then fields.
+//     had before (law 2). Strikes first, then clock offsets, corrections and
+//     fields.
 //  4. Baths are paired with their ends, measured by clock and, on one device,
 //     by its steady counter.
 //

@@ -12,7 +12,7 @@ type fact struct {
 	journal.Entry
 	body    body
 	doubt   string // first thing wrong with it, empty for nothing
-	unknown bool   // kind or body version that this code does not know
+	unknown bool   // of a kind, body version or envelope version that this code does not know
 
 	atMS       int64 // At as Unix ms, not corrected; the clock's when At is unreadable
 	recordedMS int64 // when it was entered, by this device, not corrected
@@ -65,7 +65,7 @@ func newFact(e journal.Entry) *fact {
 		f.atMS = e.T.WallMS()
 		f.doubt = "its time cannot be read, so the time of recording stands in"
 	}
-	if bv, ok := knownBV[e.Kind]; !ok || e.BV > bv {
+	if bv, ok := knownBV[e.Kind]; !ok || e.BV > bv || e.V > journal.Version {
 		f.unknown = true
 		f.recordedMS = f.recorded()
 		return f
@@ -175,7 +175,7 @@ func (b *body) member(key string, v jsontext.Value) (err error) {
 	return err
 }
 
-// lacks names what a body of its kind cannot do without.
+// lacks names what a body of its kind cannot do without, or cannot be.
 func (b *body) lacks(kind string) error {
 	missing := ""
 	switch kind {
@@ -205,6 +205,9 @@ func (b *body) lacks(kind string) error {
 		} else if b.value.Kind() != jsontext.Number {
 			missing = "value"
 		}
+	}
+	if kind == "clock" && (b.offsetMS < -maxAgoMS || b.offsetMS > maxAgoMS) {
+		return errors.New("no clock is wrong by more than a hundred years")
 	}
 	if missing != "" {
 		return errors.New("the " + missing + " is missing")

@@ -51,6 +51,7 @@ func (d *Dossier) fold() *folded {
 // folded is everything that one pass over the set works out.
 type folded struct {
 	facts    map[journal.Name]*fact
+	chains   map[journal.ID][]*fact // by device, in order of place
 	ordered  []*fact                // in recorded order
 	alias    map[journal.Name]*fact // by the name on a refused branch
 	strikes  map[*fact]*fact        // the strike that stands against an entry
@@ -63,7 +64,7 @@ type folded struct {
 
 func foldFacts(job journal.ID, facts map[journal.Name]*fact) *folded {
 	f := &folded{
-		facts: facts, alias: map[journal.Name]*fact{}, strikes: map[*fact]*fact{}, versions: map[*fact]*versions{},
+		facts: facts, chains: map[journal.ID][]*fact{}, alias: map[journal.Name]*fact{}, strikes: map[*fact]*fact{}, versions: map[*fact]*versions{},
 		doubts: map[*fact]string{}, places: map[*fact]int{}, ends: map[*fact]*fact{},
 	}
 	f.state = State{
@@ -73,6 +74,7 @@ func foldFacts(job journal.ID, facts map[journal.Name]*fact) *folded {
 	f.order()
 	f.reissues()
 	f.resolveStrikes()
+	f.clocks()
 	f.resolveAmends()
 	f.opening()
 	f.fields()
@@ -83,18 +85,15 @@ func foldFacts(job journal.ID, facts map[journal.Name]*fact) *folded {
 	return f
 }
 
-// order puts the entries in recorded order and works out each device's clock.
-// Inside a chain the place decides, and a clock that ran backwards is held at
-// its highest; between chains the clock does, then the device.
+// order puts the entries in recorded order. Inside a chain the place decides,
+// and a clock that ran backwards is held at its highest; between chains the clock
+// does, then the device.
 func (f *folded) order() {
-	chains := map[journal.ID][]*fact{}
 	for _, x := range f.facts {
-		chains[x.Dev] = append(chains[x.Dev], x)
+		f.chains[x.Dev] = append(f.chains[x.Dev], x)
 		f.ordered = append(f.ordered, x)
 	}
-	devs := make([]journal.ID, 0, len(chains))
-	for dev, chain := range chains {
-		devs = append(devs, dev)
+	for _, chain := range f.chains {
 		slices.SortFunc(chain, inChain)
 		var high journal.Time
 		for _, x := range chain {
@@ -111,12 +110,6 @@ func (f *folded) order() {
 		}
 		return inChain(a, b)
 	})
-	journal.SortBy(devs, func(a, b *journal.ID) int { return bytes.Compare(a[:], b[:]) })
-	for _, dev := range devs {
-		if seen, ok := spreadOffsets(chains[dev]); ok {
-			f.state.Clocks = append(f.state.Clocks, ClockSeen{dev.String(), seen})
-		}
-	}
 }
 
 // inChain orders by place; two entries in one place can only come from a fork
@@ -128,13 +121,27 @@ func inChain(a, b *fact) int {
 	return bytes.Compare(a.Name[:], b.Name[:])
 }
 
+// clocks finds out how far each device's clock was off.
+func (f *folded) clocks() {
+	devs := make([]journal.ID, 0, len(f.chains))
+	for dev := range f.chains {
+		devs = append(devs, dev)
+	}
+	journal.SortBy(devs, func(a, b *journal.ID) int { return bytes.Compare(a[:], b[:]) })
+	for _, dev := range devs {
+		if seen, ok := f.spreadOffsets(f.chains[dev]); ok {
+			f.state.Clocks = append(f.state.Clocks, ClockSeen{dev.String(), seen})
+		}
+	}
+}
+
 // spreadOffsets gives each entry of a chain the clock offset that held there:
 // the last one recorded up to it, or, before the first, the first: a phone that
 // was offline all day learns in the evening how wrong it was. It returns the
 // latest offset and whether there was any.
-func spreadOffsets(chain []*fact) (latest int64, any bool) {
+func (f *folded) spreadOffsets(chain []*fact) (latest int64, any bool) {
 	for _, x := range chain {
-		if x.Kind != "clock" || x.unknown || x.doubt != "" {
+		if x.Kind != "clock" || x.unknown || x.doubt != "" || f.strikes[x] != nil {
 			x.offset = latest
 			continue
 		}
@@ -171,12 +178,18 @@ func (f *folded) reissues() {
 	}
 }
 
-// find resolves a reference.
+// find resolves a reference. One to a second copy means the entry that it is a
+// copy of: a phone may have gone on from its copy before that one arrived. Names
+// are hashes, so following them ends.
 func (f *folded) find(n journal.Name) *fact {
-	if x := f.facts[n]; x != nil {
-		return x
+	x := f.facts[n]
+	if x == nil {
+		x = f.alias[n]
 	}
-	return f.alias[n]
+	if x != nil && x.again {
+		return f.find(x.Was)
+	}
+	return x
 }
 
 // stands tells whether x counts: known, not a repeat, not struck.

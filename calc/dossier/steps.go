@@ -11,7 +11,7 @@ import (
 
 // steps pairs each begin with its end.
 func (f *folded) steps() {
-	begins := map[*fact][]*fact{} // ends that stand, in recorded order
+	ends := map[*fact][]*fact{} // of each begin those that stand, in recorded order
 	var order []*fact
 	for _, x := range f.ordered {
 		if x.Kind == "begin" && f.stands(x) {
@@ -30,14 +30,14 @@ func (f *folded) steps() {
 		case !f.stands(b):
 			f.doubt(x, "the bath that it ends was struck")
 		default:
-			begins[b] = append(begins[b], x)
+			ends[b] = append(ends[b], x)
 			f.ends[x] = b
 		}
 	}
 	slices.SortStableFunc(order, func(a, b *fact) int { return cmp.Compare(f.moment(a).MS, f.moment(b).MS) })
 	count := map[string]int{}
 	for _, x := range order {
-		s := f.step(x, begins[x])
+		s := f.step(x, ends[x])
 		count[s.What]++
 		s.Ordinal = count[s.What]
 		f.places[x] = len(f.state.Steps)

@@ -57,8 +57,17 @@ func (s *studio) write(d *device, kind, body string, agoMS int64, was journal.Na
 	if agoMS > 0 {
 		body = body[:len(body)-1] + `,"ago_s":` + strconv.FormatInt(agoMS/1000+1, 10) + `}`
 	}
-	e, err := journal.Write(journal.Draft{Job: job, At: stamp(at - agoMS), By: "RV", Kind: kind, BV: 1, Body: jsontext.Value(body), Was: was},
-		d.id, d.log.Head(journal.Chain{Job: job, Dev: d.id}), d.clock.Tick(at))
+	return d.take(journal.Draft{Job: job, At: stamp(at - agoMS), By: "RV", Kind: kind, BV: 1, Body: jsontext.Value(body), Was: was}, d.clock.Tick(at))
+}
+
+// writeAt makes an entry that happens now on d, whose clock reads t.
+func (s *studio) writeAt(d *device, t journal.Time, kind, body string) journal.Entry {
+	return d.take(journal.Draft{Job: job, At: stamp(s.now + d.skew), By: "RV", Kind: kind, BV: 1, Body: jsontext.Value(body)}, t)
+}
+
+// take puts what was drafted at the end of d's chain.
+func (d *device) take(draft journal.Draft, t journal.Time) journal.Entry {
+	e, err := journal.Write(draft, d.id, d.log.Head(journal.Chain{Job: job, Dev: d.id}), t)
 	if err != nil {
 		panic(err)
 	}

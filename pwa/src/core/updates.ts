@@ -34,10 +34,13 @@ export class Updates {
     try {
       const r = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });
       this.registration = r;
-      this.look();
-      r.addEventListener("updatefound", () => {
+      // A newer one may have been found while this call was under way.
+      const follow = () => {
         r.installing?.addEventListener("statechange", () => this.look());
-      });
+        this.look();
+      };
+      r.addEventListener("updatefound", follow);
+      follow();
       const again = () => void r.update().catch(() => undefined);
       setInterval(again, LOOK_EVERY_MS);
       document.addEventListener("visibilitychange", () => {

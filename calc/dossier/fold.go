@@ -137,11 +137,12 @@ func (f *folded) clocks() {
 
 // spreadOffsets gives each entry of a chain the clock offset that held there:
 // the last one recorded up to it, or, before the first, the first: a phone that
-// was offline all day learns in the evening how wrong it was. It returns the
-// latest offset and whether there was any.
+// was offline all day learns in the evening how wrong it was. A second copy
+// counts for its own chain, unless the first was struck. It returns the latest
+// offset and whether there was any.
 func (f *folded) spreadOffsets(chain []*fact) (latest int64, any bool) {
 	for _, x := range chain {
-		if x.Kind != "clock" || x.unknown || x.doubt != "" || f.strikes[x] != nil {
+		if x.Kind != "clock" || x.unknown || x.doubt != "" || f.strikes[f.find(x.Name)] != nil {
 			x.offset = latest
 			continue
 		}

@@ -83,7 +83,7 @@ func TestLaw2Chains(t *testing.T) {
 		before := d.State()
 		d.Add(again)
 		if saysOf(d.State()) != saysOf(before) {
-			t.Fatal("a second re-issue was counted")
+			t.Fatalf("a second re-issue of %s was counted", refused[0].Kind)
 		}
 	})
 }

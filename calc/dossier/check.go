@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"sinkside/calc/unit"
 	"sinkside/sync/journal"
 	"sinkside/sync/jsontext"
 )
@@ -177,68 +178,30 @@ func (c *checker) text(field string, most int, must bool, none string) string {
 }
 
 // number checks a number typed as text or given as one. The range is said in the
-// error with its unit.
-func (c *checker) number(field, name, unit string, lo, hi float64, above bool) {
+// error with the sign of its unit.
+func (c *checker) number(field, name, sign string, lo, hi float64, above bool) {
 	v, ok := c.vals[field]
 	typed := token(v)
 	if !ok || strings.TrimSpace(typed) == "" {
 		c.fail(field, "", name+" is missing.")
 		return
 	}
-	tok, ok := Decimal(typed)
-	if !ok {
-		c.fail(field, typed, "“"+typed+"” is no number. Write it like 12.5 or 12,5.")
+	number, err := unit.Number(typed)
+	if err != nil {
+		c.fail(field, typed, err.Error())
 		return
 	}
+	tok := jsontext.Value(number)
 	f, err := tok.Float()
 	if err != nil || f < lo || f > hi || above && f <= lo {
 		from := short(lo) + " to "
 		if above {
 			from = "above " + short(lo) + ", up to "
 		}
-		c.fail(field, typed, name+" "+typed+" cannot be: it must be "+from+short(hi)+ended(unit, " ")+".")
+		c.fail(field, typed, name+" "+typed+" cannot be: it must be "+from+short(hi)+ended(sign, " ")+".")
 		return
 	}
 	c.fixed[field] = tok
-}
-
-// Decimal reads what a person types for a number, with a point or a comma for
-// the decimals, and returns it as JSON spells it: digits kept, so that 7.10 stays
-// 7.10. It takes no exponent and no thousands marks, whose comma could mean
-// either.
-func Decimal(s string) (jsontext.Value, bool) {
-	s = strings.TrimSpace(s)
-	neg := false
-	for _, minus := range []string{"-", "−"} {
-		if rest, ok := strings.CutPrefix(s, minus); ok && !neg {
-			s, neg = rest, true
-		}
-	}
-	s = strings.Replace(s, ",", ".", 1)
-	whole, frac, point := strings.Cut(s, ".")
-	if !digits(whole) || point && !digits(frac) {
-		return nil, false
-	}
-	whole = strings.TrimLeft(whole, "0")
-	if whole == "" {
-		whole = "0"
-	}
-	if point {
-		whole += "." + frac
-	}
-	if neg {
-		whole = "-" + whole
-	}
-	return jsontext.Value(whole), len(whole) <= 24
-}
-
-func digits(s string) bool {
-	for i := range len(s) {
-		if s[i] < '0' || s[i] > '9' {
-			return false
-		}
-	}
-	return s != ""
 }
 
 func (c *checker) reference(field, none string) {

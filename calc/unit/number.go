@@ -55,21 +55,42 @@ func quoted(text string) string {
 }
 
 // Number reads a plain number as people type it: decimal comma or point, digits
-// in groups of three, a typographic minus.
+// in groups of three, a typographic minus. It returns it as JSON spells numbers,
+// with its digits kept: 7,10 is 7.10.
 //
 // A comma with exactly three digits behind it, as in 1,234, is refused: half of
 // the world reads it as 1.234 and half as 1234, and a guess would be wrong by a
 // thousand. A point is always the decimal point unless it stands twice or before
-// a comma, because that is how this program writes numbers itself.
-func Number(text string) (float64, error) {
+// a comma, because that is how this program writes numbers itself. An exponent is
+// refused too: nobody at a sink writes one. Errors are of type [*Error].
+func Number(text string) (string, error) {
 	num, rest, err := cut(text)
 	if err != nil {
-		return 0, err
+		return "", err
 	}
 	if rest != "" {
-		return 0, wrong(text, "is not a plain number: leave out ", quoted(rest), ".")
+		return "", wrong(text, "is no number: leave out ", quoted(rest), ".")
 	}
-	return value(text, num)
+	if num.exp != "" {
+		return "", wrong(text, "is no number here: write it without an exponent.")
+	}
+	if _, err := value(text, num); err != nil {
+		return "", err
+	}
+	whole, decimals, err := num.read(text)
+	if err != nil {
+		return "", err
+	}
+	if whole = strings.TrimLeft(whole, "0"); whole == "" {
+		whole = "0"
+	}
+	if decimals != "" {
+		whole += "." + decimals
+	}
+	if num.minus {
+		whole = "-" + whole
+	}
+	return whole, nil
 }
 
 // digits is what a typed number consists of.
@@ -106,12 +127,12 @@ func cut(text string) (digits, string, error) {
 		d.marks, d.groups, rest = append(d.marks, mark), append(d.groups, group), after
 	}
 	if len(d.groups) == 1 && d.groups[0] == "" {
-		return d, "", wrong(text, "is not a number.")
+		return d, "", wrong(text, "is no number.")
 	}
 	d.exp, rest = exponentOf(rest)
 	rest = strings.TrimSpace(rest)
 	if strings.HasPrefix(rest, ".") || strings.HasPrefix(rest, ",") {
-		return d, "", wrong(text, "breaks off after its ", nameOf(rune(rest[0])), ".")
+		return d, "", wrong(text, "is no number: it breaks off after its ", nameOf(rune(rest[0])), ".")
 	}
 	return d, rest, nil
 }

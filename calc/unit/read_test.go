@@ -1,8 +1,10 @@
 package unit
 
 import (
+	"encoding/json"
 	"errors"
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -13,76 +15,90 @@ func TestNumberReadsWhatPeopleType(t *testing.T) {
 	rows := []struct {
 		name, text string
 		want       float64
+		spelt      string // with its digits kept; empty: refused with an exponent
 	}{
-		{"whole", "40", 40},
-		{"point", "12.5", 12.5},
-		{"comma", "12,5", 12.5},
-		{"comma with two digits", "0,75", 0.75},
-		{"comma with four digits cannot be thousands", "1,2345", 1.2345},
-		{"comma after four digits cannot be thousands", "1234,567", 1234.567},
-		{"thousands never begin with nought", "0,998", 0.998},
-		{"point with three digits is the decimal point", "1.035", 1.035},
-		{"bare decimals", ".5", 0.5},
-		{"bare decimals with comma", ",5", 0.5},
-		{"groups by space", "1 250", 1250},
-		{"groups by thin space", "1\u2009250\u2009000", 1250000},
-		{"groups by narrow no-break space and comma", "1\u202f250,5", 1250.5},
-		{"groups by no-break space and point", "1\u00a0250.5", 1250.5},
-		{"groups by comma and a point", "1,234.5", 1234.5},
-		{"groups by point and a comma", "1.234,5", 1234.5},
-		{"two commas must be groups", "1,234,567", 1234567},
-		{"two points must be groups", "1.234.567", 1234567},
-		{"groups by apostrophe", "1’250", 1250},
-		{"minus", "-3.5", -3.5},
-		{"typographic minus", "−3,5", -3.5},
-		{"plus", "+4", 4},
-		{"space around", "  7\t", 7},
-		{"exponent", "2.5e-3", 0.0025},
-		{"leading noughts", "007", 7},
-		{"nought", "0,0", 0},
-		{"minus nought is nought", "-0", 0},
+		{"whole", "40", 40, "40"},
+		{"point", "12.5", 12.5, "12.5"},
+		{"comma", "12,5", 12.5, "12.5"},
+		{"comma with two digits", "0,75", 0.75, "0.75"},
+		{"comma with four digits cannot be thousands", "1,2345", 1.2345, "1.2345"},
+		{"comma after four digits cannot be thousands", "1234,567", 1234.567, "1234.567"},
+		{"thousands never begin with nought", "0,998", 0.998, "0.998"},
+		{"point with three digits is the decimal point", "1.035", 1.035, "1.035"},
+		{"bare decimals", ".5", 0.5, "0.5"},
+		{"bare decimals with comma", ",5", 0.5, "0.5"},
+		{"groups by space", "1 250", 1250, "1250"},
+		{"groups by thin space", "1\u2009250\u2009000", 1250000, "1250000"},
+		{"groups by narrow no-break space and comma", "1\u202f250,5", 1250.5, "1250.5"},
+		{"groups by no-break space and point", "1\u00a0250.5", 1250.5, "1250.5"},
+		{"groups by comma and a point", "1,234.5", 1234.5, "1234.5"},
+		{"groups by point and a comma", "1.234,5", 1234.5, "1234.5"},
+		{"two commas must be groups", "1,234,567", 1234567, "1234567"},
+		{"two points must be groups", "1.234.567", 1234567, "1234567"},
+		{"groups by apostrophe", "1’250", 1250, "1250"},
+		{"minus", "-3.5", -3.5, "-3.5"},
+		{"typographic minus", "−3,5", -3.5, "-3.5"},
+		{"plus", "+4", 4, "4"},
+		{"space around", "  7\t", 7, "7"},
+		{"exponent", "2.5e-3", 0.0025, ""},
+		{"leading noughts", "007", 7, "7"},
+		{"nought", "0,0", 0, "0.0"},
+		{"noughts behind the point are kept", " 7,10 ", 7.1, "7.10"},
+		{"minus nought is nought", "-0", 0, "-0"},
 	}
 	for _, r := range rows {
 		t.Run(r.name, func(t *testing.T) {
-			got, err := Number(r.text)
+			got, _, err := Read(r.text, nil, Unit{})
 			if err != nil || got != r.want || math.Signbit(got) != math.Signbit(r.want) {
-				t.Errorf("Number(%q) = %v, %v, want %v", r.text, got, err, r.want)
+				t.Errorf("Read(%q) = %v, %v, want %v", r.text, got, err, r.want)
+			}
+			if spelt, err := Number(r.text); spelt != r.spelt || (err == nil) == (r.spelt == "") {
+				t.Errorf("Number(%q) = %q, %v, want %q", r.text, spelt, err, r.spelt)
 			}
 		})
 	}
 }
 
 func TestNumberRefusesAndSaysWhy(t *testing.T) {
-	rows := []struct{ name, text, say string }{
-		{"ambiguous comma", "1,234", "1.234 or as 1234"},
-		{"ambiguous comma, tens of thousands", "12,345", "12.345 or as 12345"},
-		{"nothing", " ", "Nothing is typed"},
-		{"words", "a lot", "is not a number"},
-		{"NaN", "NaN", "is not a number"},
-		{"infinity", "Inf", "is not a number"},
-		{"infinity sign", "∞", "is not a number"},
-		{"beyond a float", "1e400", "far too large"},
-		{"absurdly large", "9999999999999", "far too large"},
-		{"absurdly small", "1e-30", "far too small"},
-		{"vanishing", "1e-400", "far too small"},
-		{"broken off at the point", "12.", "breaks off after its point"},
-		{"broken off at the comma", "12,", "breaks off after its comma"},
-		{"two numbers", "12 5", "groups that are not of three"},
-		{"an address", "192.168.1.1", "groups that are not of three"},
-		{"mixed marks", "1,234 567", "mixes its marks"},
-		{"a unit where none belongs", "3 L", "leave out “L”"},
-		{"two signs", "--5", "is not a number"},
-		{"a fraction", "1/2", "leave out “/2”"},
-		{"too long", strings.Repeat("1", MaxText+1), "too long"},
-		{"hexadecimal", "0x1p4", "leave out “x1p4”"},
-		{"underscores", "1_000", "leave out “_000”"},
+	rows := []struct {
+		name, text, say string
+		read            bool // said by Read, since Number takes no exponent
+	}{
+		{"ambiguous comma", "1,234", "1.234 or as 1234", false},
+		{"ambiguous comma, tens of thousands", "12,345", "12.345 or as 12345", false},
+		{"nothing", " ", "Nothing is typed", false},
+		{"words", "a lot", "is no number", false},
+		{"NaN", "NaN", "is no number", false},
+		{"infinity", "Inf", "is no number", false},
+		{"infinity sign", "∞", "is no number", false},
+		{"beyond a float", "1e400", "far too large", true},
+		{"absurdly large", "9999999999999", "far too large", false},
+		{"absurdly small", "1e-30", "far too small", true},
+		{"vanishing", "1e-400", "far too small", true},
+		{"broken off at the point", "12.", "breaks off after its point", false},
+		{"broken off at the comma", "12,", "breaks off after its comma", false},
+		{"two numbers", "12 5", "groups that are not of three", false},
+		{"an address", "192.168.1.1", "groups that are not of three", false},
+		{"mixed marks", "1,234 567", "mixes its marks", false},
+		{"a unit where none belongs", "3 L", "leave out “L”", false},
+		{"two signs", "--5", "is no number", false},
+		{"a fraction", "1/2", "leave out “/2”", false},
+		{"too long", strings.Repeat("1", MaxText+1), "too long", false},
+		{"hexadecimal", "0x1p4", "leave out “x1p4”", false},
+		{"underscores", "1_000", "leave out “_000”", false},
+		{"an exponent", "1e3", "without an exponent", false},
+		{"a fraction sign", "½", "is no number", false},
+		{"digits of another script", "٣", "is no number", false},
 	}
 	for _, r := range rows {
 		t.Run(r.name, func(t *testing.T) {
-			x, err := Number(r.text)
+			spelt, err := Number(r.text)
+			if r.read {
+				_, _, err = Read(r.text, nil, Unit{})
+			}
 			var e *Error
 			if !errors.As(err, &e) || !strings.Contains(e.Say, r.say) {
-				t.Errorf("Number(%q) = %v, %v, want an error that says %q", r.text, x, err, r.say)
+				t.Errorf("Number(%q) = %s, %v, want an error that says %q", r.text, spelt, err, r.say)
 			}
 		})
 	}
@@ -211,8 +227,8 @@ func TestWhatIsWrittenReadsBack(t *testing.T) {
 			t.Fatalf("Read(%q) = %v %s, %v, want %v", text, got, read.Symbol, err, x)
 		}
 		comma := strings.Replace(Text(x, 17), ".", ",", 1)
-		if got, err := Number(comma); err == nil && got != x {
-			t.Fatalf("Number(%q) = %v, want %v or a refusal", comma, got, x)
+		if got, err := Number(comma); err == nil && got != strconv.FormatFloat(x, 'f', -1, 64) {
+			t.Fatalf("Number(%q) = %s, want %v or a refusal", comma, got, x)
 		}
 	})
 }
@@ -232,6 +248,14 @@ func FuzzRead(f *testing.F) {
 			t.Errorf("Read(%q) = %v %s", text, x, u.Symbol)
 		case err != nil && (!errors.As(err, &e) || e.Say == "" || e.Text != text):
 			t.Errorf("Read(%q) gives the error %#v", text, err)
+		}
+		spelt, err := Number(text)
+		if err != nil {
+			return
+		}
+		back, berr := strconv.ParseFloat(spelt, 64)
+		if x, _, err := Read(text, nil, Unit{}); err != nil || berr != nil || back != x || !json.Valid([]byte(spelt)) {
+			t.Errorf("Number(%q) = %s, Read gives %v, %v", text, spelt, x, err)
 		}
 	})
 }

@@ -15,7 +15,7 @@ import { timeText } from "./times";
 import { listOf } from "./treatments";
 import { Updates } from "./updates";
 
-/** JSON of a body may be so long; the rest of an entry's 16 KiB is the envelope. */
+/** JSON of a body may have so many bytes; the rest of an entry's 16 KiB is the envelope. */
 const MAX_BODY = 15_000;
 
 /** Names one run of this page: a monotonic reading means something only within it. */
@@ -74,7 +74,8 @@ class WorkerCore implements Core {
     const tapped = performance.now();
     const now = Date.now();
     const body = JSON.stringify(withMono(d, tapped));
-    if (body.length > MAX_BODY) throw tooLong(body.length);
+    const size = new TextEncoder().encode(body).length;
+    if (size > MAX_BODY) throw tooLong(size);
     const outcome = await this.ask.ask("tap", {
       id: newId(now),
       job: d.job,
@@ -170,7 +171,7 @@ class WorkerCore implements Core {
     if (news.state) this.showState(news.state.job, news.state.state);
   }
 
-  private showState(job: string, state: string): void {
+  private showState(job: string, state: string | null): void {
     const held = this.states.get(job);
     if (!held || held.text.value === state) return;
     held.text.value = state;
@@ -254,13 +255,9 @@ function withMono(d: WriteRequest, tapped: number): object {
   return { ...d.body, mono: { s: session, ms: Math.round(tapped) } };
 }
 
-function tooLong(length: number): FieldError[] {
+function tooLong(size: number): FieldError[] {
   return [
-    {
-      field: "",
-      value: "",
-      say: `This is too long to keep in one entry: ${length} characters, where ${MAX_BODY} fit.`,
-    },
+    { field: "", value: "", say: `This is too long to keep in one entry: ${size} bytes, where ${MAX_BODY} fit.` },
   ];
 }
 

@@ -30,6 +30,7 @@ export class Counts {
     if (this.stopped) return;
     const { usage, quota, low } = await askRoom();
     this.standing.set({ usage, quota, storageLow: low });
+    if (!low) this.standing.problem({ storage: "" });
     this.after(ROOM_EVERY_MS, () => void this.room());
   }
 

@@ -22,6 +22,7 @@ import { Standing } from "./standing";
 import { isFull } from "./storage";
 import { Successor } from "./successor";
 import { Treatments } from "./treatments";
+import type { CoreInstance } from "./wasm";
 
 export interface EngineHost {
   db: DB;
@@ -41,6 +42,8 @@ export interface EngineHost {
 
 const WARM_AFTER_MS = 1500;
 const OPEN_PATIENCE_MS = 20_000;
+/** As many closed treatments as the protocol lets a device follow. */
+const MAX_OPENED = 256;
 
 export class Engine implements LeaderCalls {
   readonly standing: Standing;
@@ -197,7 +200,7 @@ export class Engine implements LeaderCalls {
   async open(job: string): Promise<null> {
     if (this.treatments.isOpen(job)) return null;
     const opened = (await allMeta(this.host.db)).opened;
-    if (!opened.includes(job)) await setMeta(this.host.db, "opened", [...opened, job]);
+    if (!opened.includes(job)) await setMeta(this.host.db, "opened", [...opened, job].slice(-MAX_OPENED));
     if (this.standing.status.link !== "on") {
       if (await this.folds.state(job)) return null;
       throw new Error(OUT_OF_REACH);
@@ -209,22 +212,16 @@ export class Engine implements LeaderCalls {
   }
 
   async log(job: string, from: number, count: number): Promise<LogPage> {
-    await this.folds.ensure(job);
+    if ((await this.folds.state(job)) === null || !(await this.folds.ensure(job))) return { total: 0, lines: [] };
     return this.core.try((c) => ops.foldLog(c, job, from, count)) ?? { total: 0, lines: [] };
   }
 
-  async reckonings(): Promise<Reckoning[]> {
-    await this.core.ready();
-    const list = this.core.try((c) => ops.reckonings(c));
-    if (!list) throw new Error(CORE_FAILED);
-    return list;
+  reckonings(): Promise<Reckoning[]> {
+    return this.onCore((c) => ops.reckonings(c));
   }
 
-  async reckon(name: string, inputs: object): Promise<Result | { problems: Problem[] }> {
-    await this.core.ready();
-    const result = this.core.try((c) => ops.reckon(c, name, inputs));
-    if (!result) throw new Error(CORE_FAILED);
-    return result;
+  reckon(name: string, inputs: object): Promise<Result | { problems: Problem[] }> {
+    return this.onCore((c) => ops.reckon(c, name, inputs));
   }
 
   /** Finds out whom the studio machine takes this browser for, and goes on as that. */
@@ -234,6 +231,13 @@ export class Engine implements LeaderCalls {
   }
 
   // Inside.
+
+  private async onCore<T extends object>(f: (c: CoreInstance) => T): Promise<T> {
+    await this.core.ready();
+    const result = this.core.try(f);
+    if (!result) throw new Error(CORE_FAILED);
+    return result;
+  }
 
   private async stampRow(id: string, row: DraftRow | undefined): Promise<Outcome> {
     const { db, epoch } = this.host;
@@ -294,6 +298,7 @@ export class Engine implements LeaderCalls {
     for (const job of new Set(jobs)) {
       this.folds.forget(job);
       await this.folds.ensure(job);
+      if ((await this.folds.state(job)) === null) this.tell({ state: { job, state: null } });
     }
     await this.treatments.reload();
   }

@@ -36,7 +36,8 @@ export interface WorkerCalls extends LeaderCalls {
 export interface News {
   status: Status;
   treatments: Summary[];
-  state: { job: string; state: string };
+  /** Null: the treatment is gone. */
+  state: { job: string; state: string | null };
 }
 
 export interface Request {

@@ -27,7 +27,7 @@ const TREATMENTS = 8;
 const QUIET_MS = 1500;
 
 export class Paint {
-  private readonly changed = new Map<string, string>();
+  private readonly changed = new Map<string, string | null>();
   private cancel: (() => void) | undefined;
 
   constructor(
@@ -51,7 +51,8 @@ export class Paint {
     this.keep(OVERVIEW, JSON.stringify(o));
   }
 
-  keepState(job: string, text: string): void {
+  /** Null lets go of it. */
+  keepState(job: string, text: string | null): void {
     this.keep(PREFIX + job, text);
   }
 
@@ -61,7 +62,7 @@ export class Paint {
     this.cancel = undefined;
     try {
       for (const [key, text] of this.changed) {
-        if (text.length > LONGEST) this.keeper?.removeItem(key);
+        if (text === null || text.length > LONGEST) this.keeper?.removeItem(key);
         else this.keeper?.setItem(key, `${this.build} ${text}`);
       }
       this.prune();
@@ -71,7 +72,7 @@ export class Paint {
     this.changed.clear();
   }
 
-  private keep(key: string, text: string): void {
+  private keep(key: string, text: string | null): void {
     this.changed.set(key, text);
     this.cancel?.();
     this.cancel = this.after(QUIET_MS, () => this.flush());

@@ -206,6 +206,10 @@ const place = `(async sel=>{
   if(!hit) return {X,Y,Why:"outside the screen"};
   if(hit!==e&&!e.contains(hit)&&!(hit.tagName==="LABEL"&&hit.control===e)) return {X,Y,Why:"covered by "+hit.outerHTML.slice(0,120)};
   if(e.disabled||e.getAttribute("aria-disabled")==="true") return {X,Y,Why:"disabled"};
+  removeEventListener("pointerdown",window.journeyAim,true);
+  window.journeyHit=null;
+  window.journeyAim=d=>{window.journeyHit=d.composedPath().includes(document.querySelector(sel))};
+  addEventListener("pointerdown",window.journeyAim,{capture:true,once:true});
   return {X,Y,Why:""};
 })`
 
@@ -213,15 +217,18 @@ const place = `(async sel=>{
 func (p *Page) reach(selector string) spot {
 	p.t.Helper()
 	js := place + `(` + Quote(selector) + `)`
-	var s, before spot
+	var s spot
+	still := 0
 	steady := func() bool {
-		before = s
 		v, err := evaluate[spot](p, js)
 		if err != nil {
 			v.Why = err.Error()
 		}
-		s = v
-		return s.Why == "" && s == before
+		if v != s || v.Why != "" {
+			still = 0
+		}
+		s, still = v, still+1
+		return still >= 3 && s.Why == ""
 	}
 	if !poll(Patience, steady) {
 		p.t.Fatalf("%s: %s cannot be touched: %s", p.Name, selector, s.Why)
@@ -245,11 +252,19 @@ func poll(d time.Duration, f func() bool) bool {
 	return true
 }
 
-// Tap touches an element and lets go.
+// Tap touches an element and lets go. When something else moved under the
+// finger at that moment, it touches again, as a person does.
 func (p *Page) Tap(selector string) {
 	p.t.Helper()
-	s := p.reach(selector)
-	p.TouchAt(s.X, s.Y, 0)
+	for range 5 {
+		s := p.reach(selector)
+		p.TouchAt(s.X, s.Y, 0)
+		// A page that has gone away cannot be asked: it was touched.
+		if hit, err := evaluate[*bool](p, `window.journeyHit`); err != nil || hit == nil || *hit {
+			return
+		}
+	}
+	p.t.Fatalf("%s: %s moves away from the finger", p.Name, selector)
 }
 
 // Hold keeps one finger on an element for a time and lets go.

@@ -42,6 +42,7 @@ func (p *Person) Turn(route string) {
 func (p *Person) Pair(code, label string) {
 	p.t.Helper()
 	p.Open("#/pair/" + code)
+	p.Until("the core to be ready", `!!document.querySelector('[data-core=ready]')`)
 	p.Type(browser.Hook("pair-label"), label)
 	p.Tap(browser.Hook("pair-go"))
 	p.Until("the pairing to be done", `location.hash==="#/"`)

@@ -3,12 +3,13 @@ import { useComputed } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import type { Status } from "../../core/api";
 import { useCore } from "../base/core";
+import { route, type Route } from "../route";
 import { Icon, type IconName } from "./icon";
 
 export function Notices() {
   const core = useCore();
   const s = core.status.value;
-  const found = useComputed(() => notices(core.status.value)).value;
+  const found = useComputed(() => notices(core.status.value, route.value.at)).value;
   return (
     <div class="notices" role="status">
       {found.map((n) => (
@@ -49,7 +50,7 @@ export function Notice({ is, say, grave, to, toSay, children }: NoticeProps) {
   );
 }
 
-function notices(s: Status): NoticeProps[] {
+function notices(s: Status, at: Route["at"]): NoticeProps[] {
   const out: NoticeProps[] = [];
   const file = { to: "#/phone", toSay: "Save to a file" };
   if (s.core === "failed")
@@ -80,7 +81,8 @@ function notices(s: Status): NoticeProps[] {
       toSay: "See what is used",
     });
   if (s.problem) out.push({ is: "past", grave: true, say: s.problem });
-  if (!s.paired && !s.revoked && s.core === "ready")
+  // The screen for pairing says so itself; a notice that comes late would push its form away under the finger.
+  if (!s.paired && !s.revoked && s.core === "ready" && at !== "pair")
     out.push({
       is: "link",
       say: "This device is not paired with a studio machine. Pair it before you begin: until then what you enter is kept, but cannot be shown.",

@@ -1,9 +1,8 @@
 // The tab that holds the log: it stamps drafts, folds, and talks to the studio machine. There is one
 // at a time; it starts when the tab takes the log over and stops when another tab does.
-import { allDrafts, dropDraft } from "../journal/drafts";
 import { allMeta, Deposed, setMeta } from "../journal/meta";
-import type { DB, DraftRow, EntryRow } from "../journal/schema";
-import { NoDevice, stampDraft, type Stamper } from "../journal/stamp";
+import type { DB, EntryRow } from "../journal/schema";
+import { NoDevice } from "../journal/stamp";
 import { noFault, type Fault } from "../journal/tx";
 import { squeezer } from "../link/frames";
 import { Line, type Socket } from "../link/line";
@@ -17,7 +16,8 @@ import { Identity } from "./identity";
 import { SHELF } from "./ids";
 import type { LeaderCalls, News, Outcome } from "./messages";
 import * as ops from "./ops";
-import { CORE_FAILED, NOT_ACCEPTED, OUT_OF_REACH, PHONE_FULL, STUDIO_FULL } from "./sentences";
+import { CORE_FAILED, OUT_OF_REACH, PHONE_FULL, STUDIO_FULL } from "./sentences";
+import { Stamping } from "./stamping";
 import { Standing } from "./standing";
 import { isFull } from "./storage";
 import { Successor } from "./successor";
@@ -52,6 +52,7 @@ export class Engine implements LeaderCalls {
   private readonly treatments: Treatments;
   private readonly line: Line;
   private readonly session: Session;
+  private readonly stamping: Stamping;
   private readonly identity: Identity;
   private readonly counts: Counts;
   private readonly watched = new Set<string>();
@@ -112,6 +113,17 @@ export class Engine implements LeaderCalls {
         this.standing.set({ link, diskFull: full });
         if (notices.length > 0 || !full) this.standing.problem({ studio: full ? STUDIO_FULL : "" });
       },
+      failed,
+    });
+    this.stamping = new Stamping({
+      db,
+      epoch,
+      core: this.core,
+      fault: host.fault ?? noFault,
+      now: () => host.now(),
+      offset: () => this.offset,
+      ensure: (job) => this.folds.ensure(job),
+      wrote: (rows) => this.wrote(rows),
       failed,
     });
     this.counts = new Counts(db, this.standing, (ms, f) => host.after(ms, f));
@@ -179,14 +191,8 @@ export class Engine implements LeaderCalls {
   // What other tabs and the screens ask.
 
   async stamp(id: string): Promise<Outcome> {
-    const row = await this.host.db.get("drafts", id);
-    const core = await this.core.ready();
-    if (!core) return { draft: id };
     try {
-      return await this.stampRow(id, row);
-    } catch (e) {
-      this.failed(e);
-      return { draft: id };
+      return await this.stamping.one(id);
     } finally {
       void this.counts.unsent();
     }
@@ -239,38 +245,9 @@ export class Engine implements LeaderCalls {
     return result;
   }
 
-  private async stampRow(id: string, row: DraftRow | undefined): Promise<Outcome> {
-    const { db, epoch } = this.host;
-    let body = row?.body;
-    if (row) {
-      await this.folds.ensure(row.job);
-      // A draft that waited is judged by the time of its tap.
-      const checked = this.core.try((c) => ops.check(c, row, row.made_ms, this.offset));
-      if (!checked) return { draft: id };
-      if ("body" in checked) body = checked.body;
-      else if (!row.promised && (await dropDraft(db, id, epoch))) return { errors: checked.errors };
-    }
-    const stamped = await stampDraft(db, this.stamper, id, body, epoch, this.host.now, this.host.fault ?? noFault);
-    if (!stamped) return { errors: [{ field: "", value: "", say: NOT_ACCEPTED }] };
-    this.wrote(stamped.wrote);
-    return { entry: stamped.entry.name };
-  }
-
-  private readonly stamper: Stamper = {
-    stamp: (u, dev, head, clock, now) => {
-      const s = this.core.try((c) => ops.stamp(c, u, dev, head, clock, now));
-      if (!s) throw new Error("the core is not up");
-      return s;
-    },
-  };
-
-  /** Stamps what was tapped while there was no core, no id, or nobody to stamp it. */
   private async stampAll(): Promise<void> {
-    if (!(await this.core.ready())) return;
-    for (const draft of await allDrafts(this.host.db)) {
-      if (this.stopped) return;
-      await this.stamp(draft.id);
-    }
+    await this.stamping.all();
+    await this.counts.unsent();
   }
 
   private wrote(rows: EntryRow[]): void {
@@ -338,7 +315,7 @@ export class Engine implements LeaderCalls {
     this.standing.set({ offset_ms: ms });
     const { db, epoch, now } = this.host;
     try {
-      this.wrote(await recordOffset(db, this.stamper, ms, (job) => this.treatments.isOpen(job), now, epoch));
+      this.wrote(await recordOffset(db, this.stamping.stamper, ms, (job) => this.treatments.isOpen(job), now, epoch));
     } catch (e) {
       this.failed(e);
     }

@@ -51,6 +51,7 @@ func newWorld(t *rapid.T) *world {
 }
 
 func (w *world) startHub() {
+	w.studio.standings = nil
 	h, err := hub.New(hub.Config{
 		Store: w.studio.store, Key: testKey, Summarise: w.studio.summarise,
 		Settle: 100 * time.Microsecond, Probe: time.Millisecond,
@@ -313,7 +314,7 @@ func (w *world) check() {
 	for _, e := range entriesOf(w.t, w.studio.store) {
 		inChains[text(e)] = append(inChains[text(e)], e)
 	}
-	aside := w.aside()
+	aside := asideOf(w.t, w.studio.store)
 	kept := map[string]bool{}
 	for _, e := range aside {
 		kept[text(e)] = true
@@ -340,16 +341,16 @@ func (w *world) check() {
 	}
 }
 
-// aside returns the studio machine's archive of refused branches.
-func (w *world) aside() map[journal.Name]journal.Entry {
+// asideOf returns a store's archive of refused branches.
+func asideOf(t fataler, st *memory.Store) map[journal.Name]journal.Entry {
 	m := map[journal.Name]journal.Entry{}
-	err := w.studio.store.Aside(func(line []byte) error {
+	err := st.Aside(func(line []byte) error {
 		e, err := journal.Parse(bytes.Clone(line))
 		m[e.Name] = e
 		return err
 	})
 	if err != nil {
-		w.t.Fatal(err)
+		t.Fatal(err)
 	}
 	return m
 }

@@ -4,8 +4,10 @@ import (
 	"context"
 	"crypto/ed25519"
 	"errors"
+	"fmt"
 	"io"
 	"math/rand/v2"
+	"slices"
 	"sync"
 	"testing"
 	"time"
@@ -37,6 +39,8 @@ type studio struct {
 	store *memory.Store
 	hub   *hub.Hub
 
+	standings map[journal.ID]*standing // summarise's own
+
 	mu     sync.Mutex
 	events []hub.Event
 }
@@ -49,6 +53,7 @@ func newStudio(t testing.TB, store *memory.Store) *studio {
 }
 
 func (s *studio) start() {
+	s.standings = nil
 	h, err := hub.New(hub.Config{
 		Store: s.store, Key: testKey,
 		Summarise: s.summarise,
@@ -65,35 +70,59 @@ func (s *studio) start() {
 	s.hub = h
 }
 
-// summarise says open until the entry that came last in a chain closes it: a
-// stand-in for the fold.
-func (s *studio) summarise(job journal.ID, _ []journal.Entry) (hub.Summary, error) {
-	open, count := true, 0
-	var last journal.Time
-	err := s.store.AllHeads(func(h journal.ChainHead) error {
-		if h.Job != job {
-			return nil
-		}
-		return s.store.Range(h.Chain, 1, func(line []byte) error {
-			e, err := journal.Parse(line)
-			if err != nil {
+// reported tells whether the hub gave its log this cause.
+func (s *studio) reported(cause error) bool {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return slices.ContainsFunc(s.events, func(e hub.Event) bool { return errors.Is(e.Err, cause) })
+}
+
+// standing is whether a treatment is open, and since when.
+type standing struct {
+	closed bool
+	since  journal.Time
+}
+
+func (w *standing) take(e *journal.Entry) {
+	if (e.Kind == "close" || e.Kind == "reopen") && e.T > w.since {
+		w.closed, w.since = e.Kind == "close", e.T
+	}
+}
+
+// summarise counts entries, and says open until the entry that came last closes
+// it: a stand-in for the fold.
+func (s *studio) summarise(job journal.ID, added []journal.Entry) (hub.Summary, error) {
+	if s.standings == nil {
+		s.standings = map[journal.ID]*standing{}
+	}
+	w := s.standings[job]
+	if w == nil || added == nil {
+		w = &standing{}
+		s.standings[job] = w
+	}
+	count := uint64(0)
+	heads, err := s.store.Heads(job)
+	if err != nil {
+		return hub.Summary{}, err
+	}
+	for _, h := range heads {
+		count += h.N
+		if added == nil {
+			err := s.store.Range(h.Chain, 1, func(line []byte) error {
+				e, err := journal.Parse(line)
+				w.take(&e)
 				return err
+			})
+			if err != nil {
+				return hub.Summary{}, err
 			}
-			count++
-			if (e.Kind == "close" || e.Kind == "reopen") && e.T > last {
-				open, last = e.Kind == "reopen", e.T
-			}
-			return nil
-		})
-	})
-	w := jsontext.Writer{}
-	w.Begin('{')
-	w.Key("job")
-	w.Str(job.String())
-	w.Key("entries")
-	w.Int(int64(count))
-	w.End('}')
-	return hub.Summary{Text: w.B, Open: open}, err
+		}
+	}
+	for i := range added {
+		w.take(&added[i])
+	}
+	text := fmt.Sprintf(`{"job":"%s","entries":%d}`, job, count)
+	return hub.Summary{Text: []byte(text), Open: !w.closed}, nil
 }
 
 // device is a device in a test and its connection, if it has one.
@@ -232,15 +261,16 @@ var errCut = errors.New("connection cut")
 
 // wireState is what both ends of a pipe share.
 type wireState struct {
-	mu     sync.Mutex
-	left   int
-	cuts   bool
-	rng    *rand.Rand
-	faults faults
-	closed chan struct{}
-	once   sync.Once
-	bytes  int
-	close  *wire.Close
+	mu       sync.Mutex
+	left     int
+	cuts     bool
+	rng      *rand.Rand
+	faults   faults
+	closed   chan struct{}
+	once     sync.Once
+	bytes    int
+	messages int
+	close    *wire.Close
 }
 
 // end is one end of a pipe.
@@ -323,6 +353,7 @@ func (e *end) shuffle(msg []byte) ([][]byte, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.bytes += len(msg)
+	s.messages++
 	if s.cuts {
 		if s.left -= len(msg); s.left < 0 {
 			return nil, errCut

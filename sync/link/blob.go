@@ -33,11 +33,17 @@ type download struct {
 
 func (b *blobs) restart() {
 	b.reading = 0
-	for _, u := range b.up {
-		u.offered, u.sending = false, false
-	}
+	b.offerAgain()
 	for _, d := range b.down {
 		d.asked = false
+	}
+}
+
+// offerAgain has every upload offered anew: the answer says from where it goes
+// on.
+func (b *blobs) offerAgain() {
+	for _, u := range b.up {
+		u.offered, u.sending = false, false
 	}
 }
 

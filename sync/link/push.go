@@ -14,6 +14,7 @@ type ownChain struct {
 	acked  journal.Head    // last acknowledged
 	unsent []journal.Entry // what follows, in order
 	forkAt uint64          // first refused place; 0: none
+	lost   bool            // forked because what lies before is lost: it is not even refused
 
 	// One session.
 	sent     uint64 // last place pushed
@@ -157,13 +158,16 @@ func (l *Link) ack(f *wire.Ack) error {
 	for _, r := range f.Receipts {
 		l.receipt(r)
 	}
+	answered := map[journal.ID]bool{}
 	for _, r := range f.Refusals {
 		l.refused(r)
+		if r.Chain.Dev == l.cfg.Dev {
+			answered[r.Chain.Job] = true
+		}
 	}
 	for job, n := range p.upTo {
 		o := l.ownChain(job)
-		refused := o.forkAt > 0 && n >= o.forkAt
-		if !refused && n > o.acked.N && f.Batch >= o.since {
+		if !answered[job] && !o.lost && n > o.acked.N && f.Batch >= o.since {
 			o.stalled, o.sent = true, o.acked.N
 		}
 	}

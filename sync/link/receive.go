@@ -213,6 +213,7 @@ func (l *Link) notice(f *wire.Notice) {
 		for _, o := range l.own {
 			o.stalled = false
 		}
+		l.blobs.offerAgain()
 		l.pump()
 		l.pumpBlobs()
 	}

@@ -122,6 +122,7 @@ func (l *Link) fetchedOwn(c journal.Chain, theirs journal.Head, es []journal.Ent
 	if n := len(es); n == 0 || es[n-1].N != o.acked.N {
 		// Neither side holds what lies between: only another id can go on.
 		l.forked(c.Job, o.acked.N+1)
+		o.lost = true
 		o.rewind(o.acked.N, l.batch+1)
 		return
 	}

@@ -54,15 +54,19 @@ async function start(db: DB) {
   });
   await engine.start();
   await until("the core", () => engine.standing.status.core === "ready");
-  const socket = async (n: number) => {
-    await until(`connection ${n}`, async () => {
+  /** The connection that the phone wants now, opened; not the one of before. */
+  const socket = async (before?: StudioSocket) => {
+    let s: StudioSocket | undefined;
+    await until("a connection", async () => {
       await time.pass(100);
-      return sockets.length >= n;
+      s = sockets.filter((one) => !one.closed && one !== before).pop();
+      return s !== undefined;
     });
-    const s = sockets[n - 1]!;
+    if (!s) throw new Error("no connection");
     s.open();
-    await until("hello", () => s.got.some((f) => f[0] === HELLO));
-    return s;
+    const opened = s;
+    await until("hello", () => opened.got.some((f) => f[0] === HELLO));
+    return opened;
   };
   const tap = async (id: string, part = {}) => {
     await saveDraft(db, draft(id, part));
@@ -78,7 +82,7 @@ test("an entry is pushed at once and counted as unsent until its receipt comes",
   me(DEV);
   const db = await pairedDb();
   const { socket, tap, status } = await start(db);
-  const s = await socket(1);
+  const s = await socket();
   s.welcome(NOON);
   await until("the link", () => status().link === "on");
   await tap("note");
@@ -97,7 +101,7 @@ test("what was written offline goes right behind the hello", async () => {
   await tap("one");
   await tap("two");
   await until("the count", () => status().unsent === 2);
-  const s = await socket(1);
+  const s = await socket();
   await until("the push", () => pushes(s).length === 1);
   assert.equal(status().link, "connecting");
 });
@@ -108,7 +112,7 @@ test("a clock that is wrong is recorded in the chains of open treatments", async
   const { socket, tap, status, time } = await start(db);
   await tap("before");
   await time.pass(100);
-  const s = await socket(1);
+  const s = await socket();
   s.welcome(time.now() + 90_000);
   await until("the clock entry", async () => (await db.count("entries")) === 2);
   assert.equal(status().offset_ms, 90_000);
@@ -127,7 +131,7 @@ test("a fork is healed: the phone goes on under another id and issues its entrie
   me(DEV);
   const db = await pairedDb();
   const { socket, tap, status, time } = await start(db);
-  const s = await socket(1);
+  const s = await socket();
   s.welcome(NOON);
   await until("the link", () => status().link === "on");
   await tap("mine");
@@ -152,7 +156,7 @@ test("a fork is healed: the phone goes on under another id and issues its entrie
   );
   assert.equal(await db.count("aside"), 2);
   assert.deepEqual(await brokenChains(db), []);
-  const next = await socket(2);
+  const next = await socket(s);
   await until("the push", () => pushes(next).length === 1);
 });
 
@@ -171,7 +175,7 @@ test("a phone that is shut out stops asking, keeps writing, and goes on when it 
     (await db.getAll("entries")).map((r) => r.dev),
     [AGAIN],
   );
-  const s = await socket(1);
+  const s = await socket();
   await until("the push", () => pushes(s).length === 1);
 });
 
@@ -179,7 +183,7 @@ test("the studio machine's full disk is said, and taken back", async () => {
   me(DEV);
   const db = await pairedDb();
   const { socket, status } = await start(db);
-  const s = await socket(1);
+  const s = await socket();
   s.welcome(NOON);
   const notice = (code: string) => s.say([0x0c, code.length], new TextEncoder().encode(code));
   notice("disk-full");

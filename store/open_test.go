@@ -3,6 +3,7 @@ package store_test
 import (
 	"bytes"
 	"fmt"
+	"math"
 	"os"
 	"runtime"
 	"strconv"
@@ -73,14 +74,35 @@ func openAndMeasure(dir string) error {
 		return err
 	}
 	ready := time.Since(start)
-	<-time.After(2 * time.Second) // what was begun at the start has ended: the store is at rest
-	runtime.GC()
-	mb, err := resident()
+	mb, err := residentAtRest()
 	if err != nil {
 		return err
 	}
 	fmt.Printf("ready %.1f ms resident %.1f MB, %d heads\n", float64(ready.Microseconds())/1000, mb, heads)
 	return s.Close()
+}
+
+// residentAtRest waits until what badger began as it opened has ended: until
+// half a second of readings lies within 1 MB.
+func residentAtRest() (mb float64, err error) {
+	const alike, deadline = 10, 200
+	tick := time.NewTicker(50 * time.Millisecond)
+	defer tick.Stop()
+	last, same := 0.0, 0
+	for range deadline {
+		runtime.GC()
+		if mb, err = resident(); err != nil {
+			return 0, err
+		}
+		if same++; math.Abs(mb-last) > 1 {
+			last, same = mb, 0
+		}
+		if same == alike {
+			return mb, nil
+		}
+		<-tick.C
+	}
+	return 0, fmt.Errorf("not at rest after %d readings: %.0f MB", deadline, mb)
 }
 
 func residentMB(b *testing.B) float64 {

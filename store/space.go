@@ -89,7 +89,7 @@ func (p *space) forClosing() {
 
 func (p *space) tooFull() error {
 	need := (p.floor + p.reserve) >> 20
-	return fmt.Errorf("%w: free %d MB on the disk that holds %s; what is stored is safe", ErrFull, max(need, 1), p.dir)
+	return fmt.Errorf("%w: free %d MB on the disk that holds %s; what is stored stays readable", ErrFull, max(need, 1), p.dir)
 }
 
 func (p *space) release() bool {

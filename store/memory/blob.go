@@ -3,6 +3,7 @@ package memory
 import (
 	"bytes"
 	"crypto/sha256"
+	"fmt"
 	"slices"
 
 	"sinkside/store"
@@ -72,7 +73,7 @@ func (s *Store) BlobChunk(sum [32]byte, i int, data []byte) (next int, whole boo
 			if !b.right(sum) {
 				b.chunks = map[int][]byte{}
 				next = 0
-				return damaged(sum)
+				return fmt.Errorf("%w: the SHA-256 of what came is not %x", store.ErrBlob, sum)
 			}
 			b.whole = true
 		}
@@ -105,7 +106,7 @@ func (s *Store) BlobRead(sum [32]byte, i int) (data []byte, err error) {
 	return data, err
 }
 
-// Blobs gives all announced blobs, sorted by sum.
+// Blobs gives all blobs of which something is here, sorted by sum.
 func (s *Store) Blobs(f func(sum [32]byte, size int64, whole bool) error) error {
 	var sums [][32]byte
 	state := map[[32]byte]blob{}

@@ -5,7 +5,6 @@ package memory
 import (
 	"bytes"
 	"cmp"
-	"fmt"
 	"maps"
 	"slices"
 	"sync"
@@ -269,9 +268,4 @@ func (s *Store) Each(bucket string, f func(key string, value []byte) error) erro
 	})
 	slices.Sort(keys)
 	return give(keys, err, func(key string) error { return f(key, values[key]) })
-}
-
-// damaged is what a blob's own check says.
-func damaged(sum [32]byte) error {
-	return fmt.Errorf("%w: its SHA-256 is not %x", store.ErrBlob, sum)
 }

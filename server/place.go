@@ -16,6 +16,7 @@ import (
 // identity is what this machine shows to phones: its certificate, and where it comes from.
 type identity struct {
 	authority *authority.Authority // nil with certificate files of one's own, or none
+	files     *authority.Files     // nil without such files
 	conf      *tls.Config          // nil when nothing here speaks https
 }
 
@@ -53,7 +54,7 @@ func (h *house) openIdentity() error {
 		if err != nil {
 			return &failure{fmt.Sprintf("cannot use your certificate: %v", err), err}
 		}
-		h.who.conf = files.TLS()
+		h.who = identity{files: files, conf: files.TLS()}
 		h.warnUncovered(files)
 		return nil
 	}
@@ -68,7 +69,7 @@ func (h *house) openIdentity() error {
 	if ca.Made() {
 		h.log.Info().Msg("made a certificate authority; no phone trusts it yet")
 	}
-	h.who = identity{ca, ca.Leaf(h.addrs.Current).TLS()}
+	h.who = identity{authority: ca, conf: ca.Leaf(h.addrs.Current).TLS()}
 	return nil
 }
 
@@ -108,13 +109,15 @@ func (h *house) where() pair.Site {
 	if h.who.authority != nil {
 		site.Fingerprint = h.who.authority.Fingerprint().String()
 	}
-	site.Problem = h.nameProblem
+	site.Problem = h.problem
 	return site
 }
 
-// nameProblem says why phones may not find the name, as far as this machine can tell.
-func (h *house) nameProblem() string {
+// problem says why phones may not get here, as far as this machine can tell.
+func (h *house) problem() string {
 	switch {
+	case h.who.files != nil && h.who.files.Problem() != nil:
+		return fmt.Sprintf("Your certificate files cannot be used as they are now, so the earlier certificate goes on until it ends (%v).", h.who.files.Problem())
 	case h.voice != nil:
 		return h.voice.State().Say
 	case h.plan.PublicName == "":

@@ -58,6 +58,16 @@ func TestOwnCertificateNeedsNoTrustPage(t *testing.T) {
 	if _, err := os.Stat(filepath.Join(r.dir, "authority.pem")); err == nil {
 		t.Error("a certificate authority was made that nobody needs")
 	}
+
+	// A renewal that left half a key: the earlier certificate goes on, and people are told.
+	if err := os.WriteFile(key, []byte("half a key"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	again := browser(t, r.tls, &http.Transport{TLSClientConfig: &tls.Config{RootCAs: pool}, DialContext: dialHere})
+	again.wantFault("GET", "/api/me", "", http.StatusUnauthorized, "unpaired")
+	if place := c.get("/api/place"); !strings.Contains(string(place), "certificate files cannot be used") {
+		t.Errorf("place = %s, want the files' trouble told", place)
+	}
 }
 
 func TestInAContainerTheAddressIsTold(t *testing.T) {

@@ -47,7 +47,6 @@
 //
 //	who, ok := pair.From(r.Context())   // device.Device: ID is a journal.ID; ok is false on open routes and for commands
 //	hub.Serve(r.Context(), conn, who.ID)
-//	pair.IsCommand(r.Context())         // a command on this machine; never on a websocket
 //	pair.Origin(r.Context())            // "https://marram.local:8743", as the browser sees it
 //
 // # Routes that Mount adds

@@ -230,9 +230,6 @@ func From(ctx context.Context) (d device.Device, ok bool) {
 	return v.device, v.device.ID != (journal.ID{})
 }
 
-// IsCommand says that a command on this machine sent the request.
-func IsCommand(ctx context.Context) bool { return visitOf(ctx).command }
-
 // Origin is the server's origin as the browser sees it, whatever proxy stands
 // between: "https://marram.local:8743". It is empty outside of Guard.
 func Origin(ctx context.Context) string {

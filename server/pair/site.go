@@ -20,7 +20,7 @@ type Site struct {
 
 	Addresses   func() []netip.Addr // this machine's addresses, the likeliest for a phone first; quick
 	Fingerprint string              // of the root certificate; empty when phones trust it anyway
-	Problem     func() string       // why the stable name does not work just now, in a sentence; may be nil
+	Problem     func() string       // why phones may not get here just now, in a sentence; may be nil
 }
 
 // A Place is what a person needs to know to bring a phone to this machine.
@@ -32,7 +32,7 @@ type Place struct {
 	LocalURL    string    `json:"local_url"` // "http://127.0.0.1:8780"; empty when there is none
 	Fingerprint string    `json:"fingerprint"`
 	Fallback    *Fallback `json:"fallback"` // null when the machine has no address that a browser opens
-	Problem     string    `json:"problem"`  // why the name does not work just now; mostly empty
+	Problem     string    `json:"problem"`  // why phones may not get here just now; mostly empty
 }
 
 // A Fallback is the same by address, for networks on which the name is not

@@ -1,10 +1,10 @@
 package web
 
 import (
+	"errors"
 	"net/http"
 	"runtime/debug"
 
-	"errors"
 	"sinkside/store"
 )
 

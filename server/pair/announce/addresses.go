@@ -33,7 +33,7 @@ type Interface struct {
 // AddressOptions are all optional.
 type AddressOptions struct {
 	// Extra are addresses that the machine itself cannot see, such as those of
-	// the host around a container. The first of them is taken for the best.
+	// the host around a container. They come first.
 	Extra []netip.Addr
 	// List lists the interfaces; the machine's own when nil.
 	List func() ([]Interface, error)
@@ -110,18 +110,6 @@ func (a *Addresses) Current() []netip.Addr {
 		}
 	}
 	return list
-}
-
-// Best is the address that a phone on the same network most likely reaches, for
-// the fall-back without the name. ok is false when the machine has none that a
-// browser can open: a link-local IPv6 address needs a zone, which browsers refuse.
-func (a *Addresses) Best() (addr netip.Addr, ok bool) {
-	for _, addr := range a.Current() {
-		if addr.Is4() || !addr.IsLinkLocalUnicast() {
-			return addr, true
-		}
-	}
-	return netip.Addr{}, false
 }
 
 // own says whether an address is this machine's, loopback included.

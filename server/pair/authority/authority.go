@@ -132,9 +132,6 @@ func (a *Authority) RootName() string { return a.root.Subject.CommonName }
 // private addresses.
 func (a *Authority) VouchesFor() []string { return slices.Clone(a.inter.PermittedDNSDomains) }
 
-// Expires is when the authority itself ends and must be replaced.
-func (a *Authority) Expires() time.Time { return a.inter.NotAfter }
-
 // Fingerprint identifies the root certificate to a person.
 func (a *Authority) Fingerprint() Fingerprint { return FingerprintOf(a.root.Raw) }
 

@@ -207,7 +207,7 @@ func TestOpenWithAWrongClock(t *testing.T) {
 	if _, err := Open(o); err == nil || !strings.Contains(err.Error(), "set the machine's clock") {
 		t.Errorf("two days before: Open = %v, want the clock named", err)
 	}
-	clock.at = a.Expires()
+	clock.at = a.inter.NotAfter
 	if _, err := Open(o); err == nil || !strings.Contains(err.Error(), "--new-authority") {
 		t.Errorf("at its end: Open = %v, want what to do", err)
 	}

@@ -133,9 +133,9 @@ func TestLeafIsRenewedByItself(t *testing.T) {
 func TestLeafEndsWithItsAuthority(t *testing.T) {
 	o, clock := marram(t)
 	a := open(t, o)
-	clock.at = a.Expires().Add(-5 * 24 * time.Hour)
-	if leaf := get(t, a.Leaf(func() []netip.Addr { return nil })); leaf.NotAfter.After(a.Expires()) {
-		t.Errorf("leaf holds until %v, its authority until %v", leaf.NotAfter, a.Expires())
+	clock.at = a.inter.NotAfter.Add(-5 * 24 * time.Hour)
+	if leaf := get(t, a.Leaf(func() []netip.Addr { return nil })); leaf.NotAfter.After(a.inter.NotAfter) {
+		t.Errorf("leaf holds until %v, its authority until %v", leaf.NotAfter, a.inter.NotAfter)
 	}
 }
 

@@ -204,3 +204,57 @@ func (t *tab) before(js string) error {
 	_, err := chromedp.Call(t.ctx, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: js})
 	return err
 }
+
+// Key presses a key of a keyboard; held, when not nil, runs while it is down.
+func (p *Page) Key(key string, held func()) {
+	p.t.Helper()
+	t, ok := p.d.(*tab)
+	if !ok {
+		p.t.Fatalf("%s: this engine's driver holds no keys", p.Name)
+	}
+	ctx, cancel := context.WithTimeout(t.ctx, Patience)
+	defer cancel()
+	codes := map[string]int64{"Enter": 13, " ": 32, "Escape": 27, "Tab": 9}
+	for _, typ := range []input.DispatchKeyEventType{input.DispatchKeyEventTypeRawKeyDown, input.DispatchKeyEventTypeKeyUp} {
+		_, err := chromedp.Call(ctx, input.DispatchKeyEvent, input.DispatchKeyEventParams{
+			Type: typ, Key: key, Code: key, WindowsVirtualKeyCode: codes[key], NativeVirtualKeyCode: codes[key],
+		})
+		if err != nil {
+			p.t.Fatalf("%s: key %s: %v", p.Name, key, err)
+		}
+		if typ == input.DispatchKeyEventTypeRawKeyDown && held != nil {
+			held()
+		}
+	}
+}
+
+// Fingers holds an element for a time while a second finger comes down
+// elsewhere, or while the finger slides away.
+func (p *Page) Fingers(selector string, d time.Duration, second, slide bool) {
+	p.t.Helper()
+	s := p.reach(selector)
+	t, ok := p.d.(*tab)
+	if !ok {
+		p.t.Fatalf("%s: this engine has one finger", p.Name)
+	}
+	ctx, cancel := context.WithTimeout(t.ctx, Patience)
+	defer cancel()
+	at := func(id, x, y float64) *input.TouchPoint {
+		return &input.TouchPoint{X: x, Y: y, RadiusX: new(8.0), RadiusY: new(8.0), Force: new(1.0), ID: new(id)}
+	}
+	touch := func(typ input.DispatchTouchEventType, points ...*input.TouchPoint) {
+		if _, err := chromedp.Call(ctx, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: typ, TouchPoints: points}); err != nil {
+			p.t.Fatalf("%s: touch: %v", p.Name, err)
+		}
+	}
+	touch(input.DispatchTouchEventTypeTouchStart, at(0, s.X, s.Y))
+	if second {
+		touch(input.DispatchTouchEventTypeTouchStart, at(0, s.X, s.Y), at(1, 40, 300))
+	}
+	if slide {
+		touch(input.DispatchTouchEventTypeTouchMove, at(0, s.X+8, s.Y))
+		touch(input.DispatchTouchEventTypeTouchMove, at(0, s.X+40, s.Y))
+	}
+	<-time.After(d)
+	touch(input.DispatchTouchEventTypeTouchEnd)
+}

@@ -53,7 +53,9 @@ export type ToWorker =
   /** The person looks at this tab again. */
   | { nudge: true }
   /** The person looks away: the browser may end this tab without a word. */
-  | { hidden: true };
+  | { hidden: true }
+  /** The page is left: another tab may hold the log. */
+  | { left: true };
 
 export type FromWorker =
   | { reply: Reply }

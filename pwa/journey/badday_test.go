@@ -221,3 +221,34 @@ func TestPairingForgotten(t *testing.T) {
 	}
 	sameLinesOf(t, ph.Person, es, job)
 }
+
+// The browser evicts what the app kept and leaves its cookie. The phone knows
+// itself again when the studio machine answers, and what was tapped meanwhile
+// is not lost.
+func TestEvicted(t *testing.T) {
+	t.Parallel()
+	m := machine.New(t, t.TempDir())
+	m.Start()
+	reader := m.Device("reader")
+	ph := pairedPhone(t, m, "Runa's phone", "RV")
+	job := ph.NewTreatment("Harbour-office signal flag")
+	ph.Note("written before")
+	ph.Unsent(0)
+	ph.browser.ExpectUnreachable()
+	ph.browser.Expect("favicon")
+	ph.Go(m.URL() + "/sinkside.webmanifest") // a page of this origin that holds no database open
+	browser.Eval[bool](ph.Page, `new Promise((ok,no)=>{const r=indexedDB.deleteDatabase("sinkside");r.onsuccess=()=>ok(true);r.onerror=()=>no(r.error)})`)
+	m.Stop()
+	ph.Open("#/t/" + job)
+	ph.Note("written on an empty store")
+	ph.Unsent(1)
+	m.Start()
+	ph.Unsent(0)
+	es := reader.AwaitLog(job, 3)
+	sameLinesOf(t, ph.Person, es, job)
+	for _, text := range []string{"written before", "written on an empty store"} {
+		if n := strings.Count(join(es), text); n != 1 {
+			t.Errorf("%q is there %d times", text, n)
+		}
+	}
+}

@@ -20,13 +20,14 @@ export interface IdentityHost {
   failed(e: unknown): void;
 }
 
-/** The studio machine was out of reach when an id was to be claimed: it is asked again after this time. */
+/** The studio machine was out of reach when it was to say who we are, or to give an id: it is asked again after this time. */
 const RETRY_MS = 10_000;
 
 /** Who this browser is to the studio machine, and how it comes to be somebody else. */
 export class Identity {
   private looking: Promise<void> = Promise.resolve();
   private queued: Promise<void> | undefined;
+  private again = false;
 
   constructor(private readonly host: IdentityHost) {}
 
@@ -55,10 +56,21 @@ export class Identity {
       const who = await whoAmI();
       if (who?.known) await this.known(who);
       else if (who) await this.unknown(who.revoked);
+      // A browser that evicted our store kept its cookie: nothing else would try to reach the studio machine.
+      else if (!this.host.standing.status.paired) this.askAgain();
       if (this.host.standing.status.paired) await this.goOn();
     } catch (e) {
       this.host.failed(e);
     }
+  }
+
+  private askAgain(): void {
+    if (this.again) return;
+    this.again = true;
+    this.host.after(RETRY_MS, () => {
+      this.again = false;
+      void this.look();
+    });
   }
 
   private async known(who: { dev: string; label: string; studio: string }): Promise<void> {
@@ -86,7 +98,7 @@ export class Identity {
   private async goOn(): Promise<void> {
     const changed = await this.host.successor.carryOut();
     if (changed === "waiting") {
-      this.host.after(RETRY_MS, () => void this.look());
+      this.askAgain();
     } else if (changed) {
       this.host.standing.set({ dev: changed.dev });
       await this.host.renamed(changed.jobs);

@@ -212,6 +212,10 @@ func (m *Machine) URL() string { return "https://" + Name + ":" + strconv.Itoa(m
 // Local is the address for the studio machine's own browser.
 func (m *Machine) Local() string { return "http://127.0.0.1:" + strconv.Itoa(m.HTTP) }
 
+// TrustURL is the plain address that leads a new phone through trusting the
+// studio machine.
+func (m *Machine) TrustURL() string { return "http://" + Name + ":" + strconv.Itoa(m.Trust) + "/" }
+
 // Hosts resolves the studio's name as mDNS would now.
 func (m *Machine) Hosts() map[string]string { return map[string]string{Name: m.Addr} }
 

@@ -52,11 +52,6 @@ class WorkerCore implements Core {
       if (!visible) this.paint.flush();
       this.send(visible ? { nudge: true } : { hidden: true });
     });
-    addEventListener("pagehide", () => this.send({ left: true }));
-    // The browser may keep a page that was left and show it again; its worker has let go of the log.
-    addEventListener("pageshow", (e) => {
-      if (e.persisted) location.reload();
-    });
     void this.readOverview();
     this.shelfState = this.watched(SHELF).text;
     this.shelf = computed(() => {

@@ -53,9 +53,7 @@ export type ToWorker =
   /** The person looks at this tab again. */
   | { nudge: true }
   /** The person looks away: the browser may end this tab without a word. */
-  | { hidden: true }
-  /** The page is left: another tab may hold the log. */
-  | { left: true };
+  | { hidden: true };
 
 export type FromWorker =
   | { reply: Reply }

@@ -245,16 +245,6 @@ test("a follower whose leader closes goes on with its questions", async () => {
   assert.equal((await page).total, 1);
 });
 
-test("a tab that is left lets the next one lead at once", async () => {
-  await pairedDb();
-  const b = new Browser();
-  const one = await b.open();
-  const two = await b.open();
-  await ready(one);
-  one.tab.leave();
-  await until("the second tab to lead", () => two.news.status?.leader === true);
-});
-
 test("a start whose snapshot shows everything folds nothing, and a new core folds again", async () => {
   const db = await pairedDb();
   const b = new Browser();

@@ -91,13 +91,6 @@ export class Tab implements WorkerCalls {
     this.engine?.hidden();
   }
 
-  /** Lets another tab hold the log without waiting for this one's silence. */
-  leave(): void {
-    this.engine?.stop();
-    this.engine = undefined;
-    this.seat.stop();
-  }
-
   // What this tab's screens ask.
 
   async tap(draft: DraftRow): Promise<Outcome> {

@@ -71,7 +71,6 @@ scope.onmessage = (e) => {
   void tab.then(async (t) => {
     if ("nudge" in m) t.nudge();
     else if ("hidden" in m) t.hidden();
-    else if ("left" in m) t.leave();
     else scope.postMessage({ reply: await answer(t, m.ask) });
   });
 };

@@ -3,9 +3,11 @@ package store
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"testing"
 
 	"sinkside/sync/journal"
@@ -129,5 +131,27 @@ func TestMigration(t *testing.T) {
 	lost.format, lost.steps = 4, map[int]migration{}
 	if _, err := Open(dir, lost); !errors.Is(err, ErrForeign) {
 		t.Errorf("a program without the step = %v, want ErrForeign", err)
+	}
+}
+
+// A folder that may not be written is not damaged, and nobody should restore a
+// backup over it. Root may write everywhere, so the disk's answer is given here.
+func TestOpenTellsAFolderThatMayNotBeWrittenFromADamagedOne(t *testing.T) {
+	dir := t.TempDir()
+	if err := openIn(t, dir, tiny()).Close(); err != nil {
+		t.Fatal(err)
+	}
+	for _, answer := range []error{syscall.EROFS, syscall.EACCES} {
+		o := tiny()
+		o.fault = func(point string) error {
+			if point == "try" {
+				return &fs.PathError{Op: "open", Path: dir, Err: answer}
+			}
+			return nil
+		}
+		_, err := Open(dir, o)
+		if !errors.Is(err, ErrNoAccess) || errors.Is(err, ErrDamaged) || !strings.Contains(err.Error(), dir) {
+			t.Errorf("Open where the disk says %q = %v, want ErrNoAccess naming the folder", answer, err)
+		}
 	}
 }

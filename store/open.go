@@ -9,6 +9,7 @@ import (
 	"strings"
 	"sync"
 	"sync/atomic"
+	"syscall"
 	"time"
 
 	"github.com/dgraph-io/badger/v4"
@@ -103,8 +104,8 @@ type Store struct {
 var errLean = errors.New("the disk was full when it was opened")
 
 // Open opens the store in dir, making it when the folder is empty or missing.
-// It fails with ErrNewer, ErrInUse, ErrFull, ErrForeign or ErrDamaged, in a
-// sentence that says what to do.
+// It fails with ErrNewer, ErrInUse, ErrNoAccess, ErrFull, ErrForeign or
+// ErrDamaged, in a sentence that says what to do.
 func Open(dir string, o Options) (*Store, error) {
 	o = o.withDefaults()
 	s := &Store{
@@ -115,7 +116,10 @@ func Open(dir string, o Options) (*Store, error) {
 	}
 	for _, folder := range []string{s.dbDir(), s.packs.dir} {
 		if err := os.MkdirAll(folder, 0o700); err != nil {
-			return nil, fmt.Errorf("make the store's folder: %w", err)
+			return nil, noAccess(folder, fmt.Errorf("make the store's folder: %w", err))
+		}
+		if err := s.tryWriting(folder); err != nil {
+			return nil, err
 		}
 	}
 	version, err := readFormat(dir, o.format)
@@ -211,11 +215,35 @@ func (s *Store) openDB() (db *badger.DB, err error) {
 			ErrInUse, s.holder(), s.dir)
 	case noSpace(err):
 		return nil, s.space.tooFull()
-	case errors.Is(err, fs.ErrPermission):
-		return nil, fmt.Errorf("open the store in %s: %w", s.dir, err)
 	}
 	return nil, fmt.Errorf("%w: %s cannot be opened (%v); keep a copy of the folder and restore a backup beside it",
 		ErrDamaged, s.dir, err)
+}
+
+// tryWriting finds out beforehand what badger would not tell apart from damage: its
+// errors carry no cause. What else a try can meet, a full disk above all, is met
+// again by whoever writes in earnest.
+func (s *Store) tryWriting(folder string) error {
+	err := s.o.fault("try")
+	if err == nil {
+		var f *os.File
+		if f, err = os.CreateTemp(folder, ".try-*"); err == nil {
+			_ = errors.Join(f.Close(), os.Remove(f.Name()))
+		}
+	}
+	if err = noAccess(folder, err); errors.Is(err, ErrNoAccess) {
+		return err
+	}
+	return nil
+}
+
+// noAccess makes ErrNoAccess of an error that says that a folder takes no writes
+// from this user.
+func noAccess(folder string, err error) error {
+	if errors.Is(err, fs.ErrPermission) || errors.Is(err, syscall.EROFS) {
+		return fmt.Errorf("%w: this user may not write in %s; give it the right to, or give another folder (%v)", ErrNoAccess, folder, err)
+	}
+	return err
 }
 
 // holder names the process that badger wrote into its lock file, if any.

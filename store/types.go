@@ -20,6 +20,9 @@ var (
 	// ErrInUse says that another process has this store open: mostly a second
 	// server, or a command that should ask the running server instead.
 	ErrInUse = errors.New("store is in use")
+	// ErrNoAccess says that this user may not write in the store's folder, or that
+	// its disk takes no writes at all. Nothing is wrong with the store.
+	ErrNoAccess = errors.New("store may not be written")
 	// ErrFull says that the disk is full. Nothing of the call was acknowledged;
 	// it can be made again once there is space. It has a method Full() bool, by
 	// which packages that do not import this one can tell it.

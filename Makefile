@@ -52,5 +52,5 @@ lint: web ## vet, staticcheck, types and form of both languages
 	cd pwa && $(NPM) run --silent check && $(NPM) run --silent fmt:check
 
 clean: ## remove what was built
-	rm -rf bin pwa/dist-test pwa/node_modules
+	rm -rf bin .cache pwa/dist-test pwa/node_modules
 	find pwa/dist -mindepth 1 ! -name .keep -delete

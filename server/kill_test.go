@@ -22,7 +22,6 @@ const killRounds = 12
 // the record, exactly as written and once; no chain has a gap. At the end
 // everything that was written has arrived.
 func TestKillLosesNothingAcknowledged(t *testing.T) {
-	t.Cleanup(machine.Remove)
 	seed := uint64(time.Now().UnixNano())
 	t.Logf("seed %d", seed)
 	rnd := rand.New(rand.NewPCG(seed, 1))

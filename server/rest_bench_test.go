@@ -27,7 +27,6 @@ const (
 // time until it answers, and what is resident once it is at rest: on the first
 // start, which makes each treatment's line once, and on the later ones.
 func BenchmarkServerAtRest(b *testing.B) {
-	b.Cleanup(machine.Remove)
 	dir := b.TempDir()
 	fillArchive(b, filepath.Join(dir, "store"))
 	m := machine.New(b, dir)

@@ -4,7 +4,6 @@
 package journey
 
 import (
-	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -14,12 +13,6 @@ import (
 	"sinkside/pwa/journey/hands"
 	"sinkside/pwa/journey/machine"
 )
-
-func TestMain(m *testing.M) {
-	code := m.Run()
-	machine.Remove()
-	os.Exit(code)
-}
 
 // phone is somebody's phone: a Chromium with touch, on a profile that outlives
 // its kills, which trusts the studio's certificate from its store.

@@ -11,7 +11,6 @@ import (
 	"fmt"
 	"io"
 	"net"
-	"os"
 	"slices"
 	"strconv"
 	"sync/atomic"
@@ -22,12 +21,6 @@ import (
 	"sinkside/pwa/journey/hands"
 	"sinkside/pwa/journey/machine"
 )
-
-func TestMain(m *testing.M) {
-	code := m.Run()
-	machine.Remove()
-	os.Exit(code)
-}
 
 // phone starts a phone and pairs it.
 func phone(b *testing.B, m *machine.Machine, hosts map[string]string) (*browser.Chromium, *hands.Person, browser.Options) {

@@ -2,6 +2,7 @@ package browser
 
 import (
 	"context"
+	"os"
 	"os/exec"
 	"path/filepath"
 	"sort"
@@ -180,5 +181,9 @@ func (c *Chromium) Kill() {
 	profile := filepath.Join(c.o.Home, "profile")
 	if !poll(Patience, func() bool { return len(processes(profile)) == 0 }) {
 		c.t.Fatalf("%s: a process of the killed browser still runs", c.o.Name)
+	}
+	// A killed browser leaves a folder with its socket behind, outside of the profile.
+	if socket, err := os.Readlink(filepath.Join(profile, "SingletonSocket")); err == nil {
+		os.RemoveAll(filepath.Dir(socket))
 	}
 }

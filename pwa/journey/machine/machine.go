@@ -67,7 +67,8 @@ var binary struct {
 	path string
 }
 
-// Binary is the path of the server as people run it, built once a test run.
+// Binary is the path of the server as people run it, built once a test run
+// into the repository's folder for caches.
 func Binary(t testing.TB) string {
 	t.Helper()
 	binary.mu.Lock()
@@ -75,28 +76,23 @@ func Binary(t testing.TB) string {
 	if binary.path != "" {
 		return binary.path
 	}
-	dir, err := os.MkdirTemp("", "sinkside-bin-")
-	if err != nil {
+	dir := filepath.Join(Root(), ".cache", "journey")
+	if err := os.MkdirAll(dir, 0o755); err != nil {
 		t.Fatal(err)
 	}
-	path := filepath.Join(dir, "sinkside")
-	cmd := exec.Command("go", "build", "-o", path, "./server")
+	fresh := filepath.Join(dir, "sinkside-"+strconv.Itoa(os.Getpid()))
+	cmd := exec.Command("go", "build", "-o", fresh, "./server")
 	cmd.Dir = Root()
 	if out, err := cmd.CombinedOutput(); err != nil {
 		t.Fatalf("build the server: %v: %s", err, out)
 	}
+	// Other packages' tests may do the same at this moment: each puts a whole file there.
+	path := filepath.Join(dir, "sinkside")
+	if err := os.Rename(fresh, path); err != nil {
+		t.Fatal(err)
+	}
 	binary.path = path
 	return path
-}
-
-// Remove deletes the binary; who needs it again builds it again.
-func Remove() {
-	binary.mu.Lock()
-	defer binary.mu.Unlock()
-	if binary.path != "" {
-		os.RemoveAll(filepath.Dir(binary.path))
-		binary.path = ""
-	}
 }
 
 // Root is the folder of the repository.

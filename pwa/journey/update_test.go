@@ -8,6 +8,7 @@ import (
 	"net/http/httputil"
 	"net/url"
 	"strconv"
+	"strings"
 	"sync/atomic"
 	"testing"
 
@@ -16,45 +17,45 @@ import (
 	"sinkside/pwa/journey/machine"
 )
 
-// newer stands in front of the studio machine and can give out a service
-// worker that differs by a byte, as a newer version of the app does.
-func newer(t *testing.T, m *machine.Machine) (front *httptest.Server, release *atomic.Bool) {
+// front stands before the studio machine, on another port of plain loopback
+// HTTP, and can change the files that it gives out.
+func front(t *testing.T, m *machine.Machine, change func(path string, file []byte) []byte) string {
 	t.Helper()
 	studio, err := url.Parse(m.Local())
 	if err != nil {
 		t.Fatal(err)
 	}
-	release = &atomic.Bool{}
-	front = httptest.NewServer(&httputil.ReverseProxy{
+	srv := httptest.NewServer(&httputil.ReverseProxy{
 		Rewrite: func(r *httputil.ProxyRequest) {
 			r.SetURL(studio)
 			r.Out.Host = studio.Host
+			// Files come plain and whole, so that they can be changed.
 			r.Out.Header.Del("Accept-Encoding")
-			r.Out.Header.Del("If-None-Match") // a changed file, whatever the studio machine knows of it
+			r.Out.Header.Del("If-None-Match")
 			if r.Out.Header.Get("Origin") != "" {
 				r.Out.Header.Set("Origin", m.Local())
 			}
 		},
 		ModifyResponse: func(res *http.Response) error {
-			if res.Request.URL.Path != "/sw.js" || !release.Load() || res.StatusCode != http.StatusOK {
+			if !strings.HasSuffix(res.Request.URL.Path, ".js") || res.StatusCode != http.StatusOK {
 				return nil
 			}
-			b, err := io.ReadAll(res.Body)
+			file, err := io.ReadAll(res.Body)
 			if err != nil {
 				return err
 			}
-			b = append(b, "\n// newer\n"...)
-			res.Body = io.NopCloser(bytes.NewReader(b))
-			res.Header.Set("Content-Length", strconv.Itoa(len(b)))
+			file = change(res.Request.URL.Path, file)
+			res.Body = io.NopCloser(bytes.NewReader(file))
+			res.Header.Set("Content-Length", strconv.Itoa(len(file)))
 			res.Header.Del("ETag")
 			return nil
 		},
 	})
 	t.Cleanup(func() {
-		front.CloseClientConnections()
-		front.Close()
+		srv.CloseClientConnections()
+		srv.Close()
 	})
-	return front, release
+	return srv.URL
 }
 
 // A newer app is offered and waits for the person; nothing is lost by taking it.
@@ -62,9 +63,16 @@ func TestUpdateIsOffered(t *testing.T) {
 	t.Parallel()
 	m := machine.New(t, t.TempDir())
 	m.Start()
-	front, release := newer(t, m)
+	// A service worker that differs by a byte is a newer version of the app.
+	var release atomic.Bool
+	base := front(t, m, func(path string, file []byte) []byte {
+		if path == "/sw.js" && release.Load() {
+			return append(file, "\n// newer\n"...)
+		}
+		return file
+	})
 	c := browser.Start(t, browser.Options{Name: "desk", Home: t.TempDir()})
-	p := hands.With(t, c.Page(), front.URL, "IB")
+	p := hands.With(t, c.Page(), base, "IB")
 	p.Pair(m.Code(), "desk")
 	job := p.NewTreatment("Child's quilted bonnet")
 	p.Choose(soak)

@@ -3,7 +3,7 @@
 import type { CoreHost } from "../core/host";
 import * as ops from "../core/link-ops";
 import { CoreError } from "../core/wasm";
-import { storeIncoming } from "../journal/incoming";
+import { storeIncoming, Unfit } from "../journal/incoming";
 import { allMeta } from "../journal/meta";
 import { chainFrom, waitingIn } from "../journal/reading";
 import type { DB, EntryRow, ReceiptRow } from "../journal/schema";
@@ -184,7 +184,10 @@ export class Session {
         if (gone.length > 0) this.host.changed(gone);
       },
       (failure: unknown) => {
-        this.host.failed(failure);
+        // A phone whose store was lost may write in a chain just as the studio machine sends it: beginning
+        // again from the database tells the fork, and that is healed.
+        if (failure instanceof Unfit) console.warn("the session ended:", failure.message);
+        else this.host.failed(failure);
         if (!this.stopped) this.again();
       },
     );

@@ -94,6 +94,7 @@ func (p *Person) BeAtSink(initials string) {
 		p.Tap(browser.Hook("who-keep"))
 	}
 	p.Reads(browser.Hook("who"), initials)
+	p.Until("the initials to be on the shelf", entries+`.then(lines=>lines.some(l=>l.includes('"initials"')&&l.includes(`+browser.Quote(strconv.Quote(initials))+`)))`)
 }
 
 // Press holds a button until it says to let go, and lets go.
@@ -272,12 +273,15 @@ func readClock(face string) (time.Duration, error) {
 // Lines is every entry that this device holds, as it was written.
 func (p *Person) Lines() []string {
 	p.t.Helper()
-	return browser.Eval[[]string](p.Page, `new Promise((ok,no)=>{
-	  const r=indexedDB.open("sinkside");
-	  r.onerror=()=>no(r.error);
-	  r.onsuccess=()=>{
-	    const q=r.result.transaction("entries").objectStore("entries").getAll();
-	    q.onerror=()=>no(q.error);
-	    q.onsuccess=()=>{r.result.close();ok(q.result.map(e=>e.line))};
-	  }})`)
+	return browser.Eval[[]string](p.Page, entries)
 }
+
+// entries reads the lines from the app's database.
+const entries = `new Promise((ok,no)=>{
+  const r=indexedDB.open("sinkside");
+  r.onerror=()=>no(r.error);
+  r.onsuccess=()=>{
+    const q=r.result.transaction("entries").objectStore("entries").getAll();
+    q.onerror=()=>no(q.error);
+    q.onsuccess=()=>{r.result.close();ok(q.result.map(e=>e.line))};
+  }})`

@@ -31,7 +31,7 @@ func (s *session) blobOffer(f *wire.BlobOffer) error {
 	next, whole, err := s.hub.cfg.Store.BlobBegin(f.Sum, int64(f.Size))
 	switch {
 	case err != nil && isFull(err):
-		s.storeFailed("begin blob", err)
+		s.hub.storeFailed(s, "begin blob", err)
 	case err != nil:
 		s.hub.report(s.dev, "begin blob", err)
 		return wire.BadBlob
@@ -52,7 +52,7 @@ func (s *session) blobChunk(f *wire.BlobChunk) {
 		_, whole, err := s.hub.cfg.Store.BlobChunk(f.Sum, int(f.Index), f.Data)
 		switch {
 		case err != nil && isFull(err):
-			s.storeFailed("write chunk", err)
+			s.hub.storeFailed(s, "write chunk", err)
 		case err != nil:
 			s.spoiltBlob(f.Sum, err)
 		case whole:

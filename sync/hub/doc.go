@@ -26,6 +26,6 @@
 //
 // # Lock order
 //
-// Device lock, then Hub.mu, then session.mu. No call of the store is made under
-// Hub.mu.
+// Device lock, then trouble, then Hub.mu, then a session's queue. No call of the
+// store is made under Hub.mu.
 package hub

@@ -43,9 +43,7 @@ func (s *session) hello(f *wire.Hello) error {
 	s.welcomeSummaries(f.Generation)
 	h.mu.Unlock()
 
-	if code := h.trouble.code(); code != "" {
-		s.sendFrame(&wire.Notice{Code: code})
-	}
+	h.trouble.greet(s)
 	if w.All {
 		s.catchUpAll(nil)
 	}

@@ -42,7 +42,7 @@ func (s *session) keep(pushes []*wire.Push) {
 	if o.failed != nil {
 		// After the answer: the notice that there is room again comes behind both,
 		// and then the device pushes again.
-		s.storeFailed(o.failing, o.failed)
+		s.hub.storeFailed(s, o.failing, o.failed)
 	}
 	if o.end != nil {
 		s.end(o.end)
@@ -168,10 +168,10 @@ func (s *session) refuse(e *journal.Entry, o *outcome) error {
 		return err
 	}
 	if e.N > head.N && s.forked[c] == 0 {
-		if asked, ok := s.wanted[c]; !ok || asked != head {
-			s.wanted[c] = head
-			o.want = append(o.want, journal.ChainHead{Chain: c, Head: head})
-		}
+		// Each time: the device waits with a chain that was not kept until it is
+		// told more.
+		s.wanted[c] = head
+		o.want = append(o.want, journal.ChainHead{Chain: c, Head: head})
 		return nil
 	}
 	name, err := s.hub.cfg.Store.NameAt(c, e.N)

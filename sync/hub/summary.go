@@ -281,7 +281,7 @@ func (h *Hub) putSummaries(fresh []*summary) (kept []*summary) {
 			kept = append(kept, sum)
 			continue
 		}
-		h.storeFailed(journal.ID{}, "keep summary", errs[i])
+		h.storeFailed(nil, "keep summary", errs[i])
 		h.sums.mu.Lock()
 		if _, waits := h.sums.dirty[sum.Job]; !waits {
 			h.sums.dirty[sum.Job] = nil

@@ -8,40 +8,54 @@ import (
 	"sinkside/sync/wire"
 )
 
-// trouble is that the store takes no writes: the disk is full, or fails.
+// trouble is that the store takes no writes: the disk is full, or fails. What
+// is told of it is queued under its lock, so that the last that a device hears
+// is how things stand.
 type trouble struct {
-	mu   sync.Mutex
-	name string // of the notice; empty: none
+	mu     sync.Mutex
+	notice string // the code that was told; empty: all is well
 }
 
-// code returns the notice to give, empty when all is well.
-func (t *trouble) code() string {
+// greet tells a new session of trouble that there is.
+func (t *trouble) greet(s *session) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	return t.name
+	if t.notice != "" {
+		s.sendFrame(&wire.Notice{Code: t.notice})
+	}
 }
 
-// begin notes trouble, and says whether it is news.
-func (t *trouble) begin(code string) bool {
+// begin notes trouble and tells everyone; or, when they know already, the
+// session whose entries were not kept.
+func (t *trouble) begin(h *Hub, code string, s *session) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	was := t.name
-	t.name = code
-	return was != code
+	switch {
+	case t.notice != code:
+		t.notice = code
+		h.tell(&wire.Notice{Code: code})
+	case s != nil:
+		s.sendFrame(&wire.Notice{Code: code})
+	}
 }
 
 // over ends the trouble after a write that succeeded, and tells everyone.
 func (t *trouble) over(h *Hub) {
 	t.mu.Lock()
-	was := t.name
-	t.name = ""
-	t.mu.Unlock()
-	if was == "" {
+	defer t.mu.Unlock()
+	if t.notice == "" {
 		return
 	}
+	t.notice = ""
 	h.report(journal.ID{}, "the store takes entries again", nil)
 	h.tell(&wire.Notice{Code: wire.NoticeRoom})
 	h.sums.again()
+}
+
+func (t *trouble) there() bool {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	return t.notice != ""
 }
 
 // tell sends a frame to every session.
@@ -56,27 +70,19 @@ func (h *Hub) tell(f wire.Frame) {
 	}
 }
 
-// storeFailed notes that nothing can be kept, and tells everyone once. It
-// returns the notice.
-func (h *Hub) storeFailed(dev journal.ID, what string, err error) (notice *wire.Notice, told bool) {
-	notice = &wire.Notice{Code: wire.NoticeStoreFails}
+// storeFailed notes that nothing can be kept. s is the session that noticed, if
+// one did.
+func (h *Hub) storeFailed(s *session, what string, err error) {
+	code := wire.NoticeStoreFails
 	if isFull(err) {
-		notice.Code = wire.NoticeDiskFull
+		code = wire.NoticeDiskFull
+	}
+	var dev journal.ID
+	if s != nil {
+		dev = s.dev
 	}
 	h.report(dev, what, err)
-	told = h.trouble.begin(notice.Code)
-	if told {
-		h.tell(notice)
-	}
-	return notice, told
-}
-
-// storeFailed also tells this device, when the others know already: it has to
-// know why its entries were not kept.
-func (s *session) storeFailed(what string, err error) {
-	if notice, told := s.hub.storeFailed(s.dev, what, err); !told {
-		s.sendFrame(notice)
-	}
+	h.trouble.begin(h, code, s)
 }
 
 // probing tries the store again while it is in trouble.
@@ -89,7 +95,7 @@ func (h *Hub) probing() {
 			return
 		case <-tick.C:
 		}
-		if h.trouble.code() == "" {
+		if !h.trouble.there() {
 			continue
 		}
 		if err := h.cfg.Store.Put(bucketHub, "probe", []byte{1}); err == nil {

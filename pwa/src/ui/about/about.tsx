@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import type { State } from "../../core/api";
 import { faultAt, otherFaults, record, type Wrong } from "../base/acts";
 import { studioNow, useCore } from "../base/core";
+import { useOneAtATime } from "../base/once";
 import { who } from "../base/remember";
 import { count, when } from "../base/words";
 import { Fault, TextField } from "../parts/field";
@@ -75,17 +76,19 @@ function OpenOrClose({ state }: { state: State }) {
   const core = useCore();
   const [asked, setAsked] = useState(false);
   const [why, setWhy] = useState("");
+  const oneAtATime = useOneAtATime();
   const [wrong, setWrong] = useState<readonly Wrong[]>([]);
   const kind = state.open ? "close" : "reopen";
   const running = state.steps.some((s) => !s.ended);
   const say = state.open ? "Close this treatment" : "Open this treatment again";
-  const act = async () => {
-    const found = await record(core, { job: state.job, kind, body: why.trim() ? { why } : {} });
-    setWrong(found);
-    if (found.length > 0) return;
-    setAsked(false);
-    setWhy("");
-  };
+  const act = () =>
+    oneAtATime(async () => {
+      const found = await record(core, { job: state.job, kind, body: why.trim() ? { why } : {} });
+      setWrong(found);
+      if (found.length > 0) return;
+      setAsked(false);
+      setWhy("");
+    });
   if (!asked)
     return (
       <button type="button" class="key" data-test={kind} onClick={() => setAsked(true)}>

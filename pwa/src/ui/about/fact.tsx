@@ -2,6 +2,9 @@ import { useState } from "preact/hooks";
 import type { FieldValue } from "../../core/api";
 import { faultAt, otherFaults, record, type Wrong } from "../base/acts";
 import { studioNow, useCore } from "../base/core";
+import { isText } from "../base/remember";
+import { useOneAtATime } from "../base/once";
+import { useUnfinished } from "../base/unfinished";
 import { when } from "../base/words";
 import { TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
@@ -34,14 +37,21 @@ interface FactRowProps {
 export function FactRow({ job, fact, values }: FactRowProps) {
   const core = useCore();
   const now = studioNow(core);
-  const [typed, setTyped] = useState<string | null>(null);
-  const [wrong, setWrong] = useState<readonly Wrong[]>([]);
-  const set = async (value: string) => {
-    const body = { field: fact.field, value: value.trim(), over: values.map((v) => v.entry) };
-    const found = await record(core, { job, kind: "set", body });
-    setWrong(found);
-    if (found.length === 0) setTyped(null);
+  const unfinished = useUnfinished<string | null>(`fact.${job}.${fact.field}`, () => null, isText);
+  const typed = unfinished.value;
+  const leave = () => {
+    unfinished.set(null);
+    unfinished.forget();
   };
+  const [wrong, setWrong] = useState<readonly Wrong[]>([]);
+  const oneAtATime = useOneAtATime();
+  const set = (value: string) =>
+    oneAtATime(async () => {
+      const body = { field: fact.field, value: value.trim(), over: values.map((v) => v.entry) };
+      const found = await record(core, { job, kind: "set", body });
+      setWrong(found);
+      if (found.length === 0) leave();
+    });
   const unit = fact.unit && ` ${fact.unit}`;
   const value = values[0];
   return (
@@ -65,7 +75,7 @@ export function FactRow({ job, fact, values }: FactRowProps) {
             type="button"
             class="key"
             data-test={`set-${fact.field}`}
-            onClick={() => setTyped(value?.value ?? "")}
+            onClick={() => unfinished.set(value?.value ?? "")}
           >
             <Icon is="pencil" />
             {value ? "Change" : "Say it"}
@@ -84,7 +94,7 @@ export function FactRow({ job, fact, values }: FactRowProps) {
               label={fact.label + (fact.unit && `, ${fact.unit}`)}
               test={`value-${fact.field}`}
               value={typed}
-              onValue={setTyped}
+              onValue={unfinished.set}
               mode={fact.number ? "decimal" : "text"}
               help={fact.help}
               fault={faultAt(wrong, "value") || otherFaults(wrong, ["value"])}
@@ -98,7 +108,7 @@ export function FactRow({ job, fact, values }: FactRowProps) {
                 type="button"
                 class="key"
                 onClick={() => {
-                  setTyped(null);
+                  leave();
                   setWrong([]);
                 }}
               >

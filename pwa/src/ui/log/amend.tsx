@@ -3,6 +3,8 @@ import { useState } from "preact/hooks";
 import type { LogLine } from "../../core/api";
 import { faultAt, otherFaults, record, type Wrong } from "../base/acts";
 import { useCore } from "../base/core";
+import { isText } from "../base/remember";
+import { letGo, useUnfinished } from "../base/unfinished";
 import { bathWord } from "../base/words";
 import { Fault, Field, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
@@ -21,8 +23,12 @@ export function AmendSheet({ job, line, onClose }: AmendProps) {
   const versions = standing(line);
   const [chosen, choose] = useState(versions.length === 1 ? 0 : -1);
   const version = versions[chosen];
+  const back = () => {
+    for (const v of versions) letGo(`amend.${v.entry}`);
+    onClose();
+  };
   return (
-    <Sheet title="Amend" aside={line.say} onClose={onClose}>
+    <Sheet title="Amend" aside={line.say} onClose={back}>
       <div class="sheet-body">
         {versions.length > 1 && (
           <div class="choices long" role="group" aria-label="Two versions: choose the one to go on from">
@@ -48,12 +54,32 @@ export function AmendSheet({ job, line, onClose }: AmendProps) {
   );
 }
 
+/** A correction as it is typed. */
+interface Amendment {
+  texts: Record<string, string>;
+  at: string;
+  why: string;
+}
+
+function isAmendment(v: unknown): v is Amendment {
+  if (typeof v !== "object" || v === null) return false;
+  const a = v as Record<string, unknown>;
+  const texts = a["texts"];
+  return (
+    isText(a["at"]) &&
+    isText(a["why"]) &&
+    typeof texts === "object" &&
+    texts !== null &&
+    Object.values(texts).every(isText)
+  );
+}
+
 function AmendForm({ job, line, version, onClose }: AmendProps & { version: ReturnType<typeof standing>[number] }) {
   const core = useCore();
-  const [texts, setTexts] = useState(() => bodyTexts(line.kind, version.body));
-  const [at, setAt] = useState(() => localInput(version.at, localOffset(line)));
-  const [firstAt] = useState(at);
-  const [why, setWhy] = useState("");
+  const [firstAt] = useState(() => localInput(version.at, localOffset(line)));
+  const first = () => ({ texts: bodyTexts(line.kind, version.body), at: firstAt, why: "" });
+  const { value, set, forget, found } = useUnfinished<Amendment>(`amend.${version.entry}`, first, isAmendment);
+  const { texts, at, why } = value;
   const [wrong, setWrong] = useState<readonly Wrong[]>([]);
   const [busy, setBusy] = useState(false);
   const form = formOf(line.kind);
@@ -71,10 +97,12 @@ function AmendForm({ job, line, version, onClose }: AmendProps & { version: Retu
       body: textsBody(line.kind, version.body, texts),
       why,
     };
-    const found = await record(core, { job, kind: "amend", body });
+    const faults = await record(core, { job, kind: "amend", body });
     setBusy(false);
-    setWrong(found);
-    if (found.length === 0) onClose();
+    setWrong(faults);
+    if (faults.length > 0) return;
+    forget();
+    onClose();
   };
   const shown = [...form.map((f) => f.name), "at", "why"];
   const stray = otherFaults(wrong, shown);
@@ -86,13 +114,18 @@ function AmendForm({ job, line, version, onClose }: AmendProps & { version: Retu
         void keep();
       }}
     >
+      {found && (
+        <p class="quiet" role="status">
+          You left this unfinished before; this is what you had. Back lets go of it.
+        </p>
+      )}
       {form.map((f) => (
         <FormInput
           key={f.name}
           field={f}
           value={texts[f.name] ?? ""}
           fault={faultAt(wrong, f.name)}
-          onValue={(v) => setTexts({ ...texts, [f.name]: v })}
+          onValue={(v) => set({ ...value, texts: { ...texts, [f.name]: v } })}
         />
       ))}
       <TextField
@@ -100,14 +133,14 @@ function AmendForm({ job, line, version, onClose }: AmendProps & { version: Retu
         type="datetime-local"
         test="amend-at"
         value={at}
-        onValue={setAt}
+        onValue={(v) => set({ ...value, at: v })}
         fault={faultAt(wrong, "at")}
       />
       <TextField
         label="Why it is amended"
         test="why"
         value={why}
-        onValue={setWhy}
+        onValue={(v) => set({ ...value, why: v })}
         fault={faultAt(wrong, "why")}
         help="The log keeps showing the first version, this one and the reason."
       />

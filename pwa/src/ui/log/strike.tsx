@@ -3,13 +3,19 @@ import { useState } from "preact/hooks";
 import type { LogLine } from "../../core/api";
 import { faultAt, otherFaults, record, type Wrong } from "../base/acts";
 import { useCore } from "../base/core";
+import { isText } from "../base/remember";
+import { useUnfinished } from "../base/unfinished";
 import { Fault, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { Sheet } from "../parts/sheet";
 
 export function StrikeSheet({ job, line, onClose }: { job: string; line: LogLine; onClose: () => void }) {
   const core = useCore();
-  const [why, setWhy] = useState("");
+  const { value: why, set: setWhy, forget } = useUnfinished<string>(`strike.${line.entry}`, () => "", isText);
+  const back = () => {
+    forget();
+    onClose();
+  };
   const [wrong, setWrong] = useState<readonly Wrong[]>([]);
   const [busy, setBusy] = useState(false);
   const strike = async () => {
@@ -18,11 +24,11 @@ export function StrikeSheet({ job, line, onClose }: { job: string; line: LogLine
     const found = await record(core, { job, kind: "strike", body: { of: line.entry, why } });
     setBusy(false);
     setWrong(found);
-    if (found.length === 0) onClose();
+    if (found.length === 0) back();
   };
   const stray = otherFaults(wrong, ["why"]);
   return (
-    <Sheet title="Strike" onClose={onClose}>
+    <Sheet title="Strike" onClose={back}>
       <div class="sheet-body">
         <p class="quoted">{line.say}</p>
         <form

@@ -58,7 +58,7 @@ function isWhat(v: unknown): v is What {
   return WHATS.includes(v as What);
 }
 
-function isBath(v: unknown): v is Bath {
+export function isBath(v: unknown): v is Bath {
   if (typeof v !== "object" || v === null) return false;
   const b = v as Record<string, unknown>;
   return isWhat(b["what"]) && [b["liquid"], b["litres"], b["minutes"]].every((x) => typeof x === "string");

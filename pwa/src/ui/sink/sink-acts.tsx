@@ -28,7 +28,9 @@ export function SinkActs({ bench }: { bench: Bench }) {
     if (wrong.length > 0) return;
     bench.setEarlier(null);
     bench.show(null);
-    if (kind === "begin") rememberBath(bath);
+    if (kind !== "begin") return;
+    rememberBath(bath);
+    bench.bathBegun();
   };
   const begin = () =>
     write(

@@ -3,6 +3,7 @@ import { useEffect, useState } from "preact/hooks";
 import type { State, Step } from "../../core/api";
 import type { Wrong } from "../base/acts";
 import { useCore } from "../base/core";
+import { useUnfinished } from "../base/unfinished";
 import { keepAwake } from "../base/wake";
 import { Icon } from "../parts/icon";
 import { useHeading } from "../parts/page";
@@ -10,7 +11,7 @@ import { Standing } from "../parts/standing";
 import { WhoKey, WhoSheet } from "../parts/who";
 import { nameOf } from "../treatment";
 import { Band } from "./band";
-import { firstBath, type Bath } from "./bath";
+import { firstBath, isBath, type Bath } from "./bath";
 import { Keys } from "./keys";
 import { NextBath } from "./next-bath";
 import { Running } from "./running";
@@ -29,6 +30,8 @@ export interface Bench {
   running: readonly Step[];
   bath: Bath;
   setBath: (b: Bath) => void;
+  /** What was chosen has become an entry. */
+  bathBegun: () => void;
   /** Device time at which it happened; null for now. */
   earlier: number | null;
   setEarlier: (ms: number | null) => void;
@@ -48,7 +51,7 @@ export function Sink({ job }: { job: string }) {
 function AtSink({ state }: { state: State }) {
   const [asked, ask] = useState<Asked | null>(null);
   const [chosen, show] = useState<string | "next" | null>(null);
-  const [bath, setBath] = useState<Bath | null>(null);
+  const bath = useUnfinished<Bath | null>(`bath.${state.job}`, () => null, isBath);
   const [earlier, setEarlier] = useState<number | null>(null);
   const [wrong, setWrong] = useState<Bench["wrong"]>([]);
 
@@ -58,11 +61,12 @@ function AtSink({ state }: { state: State }) {
     state,
     shown,
     running,
-    bath: bath ?? firstBath(state),
+    bath: bath.value ?? firstBath(state),
     setBath: (b) => {
-      setBath(b);
+      bath.set(b);
       setWrong([]);
     },
+    bathBegun: bath.forget,
     earlier,
     setEarlier,
     wrong,
@@ -134,7 +138,7 @@ function Fetching({ job }: { job: string }) {
       <main class="body">
         <p class="quiet" role="status" data-test="fetching">
           {!paired
-            ? "What was entered is safe on this device. It is shown once the device has been paired with a studio machine."
+            ? "What was entered is kept on this device. It is shown once the device has been paired with a studio machine."
             : say || "Reading its log …"}
         </p>
         {!paired && (

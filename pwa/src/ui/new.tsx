@@ -5,8 +5,8 @@ import { useCore } from "./base/core";
 import { isText, keep, recall, who } from "./base/remember";
 import { Fault, TextField } from "./parts/field";
 import { Icon } from "./parts/icon";
+import { tidyInitials } from "./parts/initials";
 import { Page } from "./parts/page";
-import { tidyInitials } from "./parts/who";
 import { go } from "./route";
 
 export function New() {

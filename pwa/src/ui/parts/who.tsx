@@ -5,13 +5,8 @@ import { useCore } from "../base/core";
 import { who, whoBefore } from "../base/remember";
 import { TextField } from "./field";
 import { Icon } from "./icon";
+import { initialsFault, tidyInitials } from "./initials";
 import { Sheet } from "./sheet";
-
-/** Initials as they are kept: "rv " is RV. Empty where they are none. */
-export function tidyInitials(text: string): string {
-  const t = text.trim().replace(/[.\s]+/g, "");
-  return t.length <= 4 ? t.toUpperCase() : t.slice(0, 16);
-}
 
 export function WhoKey({ onAsk }: { onAsk: () => void }) {
   return (
@@ -32,7 +27,8 @@ export function WhoSheet({ onClose }: { onClose: () => void }) {
   const [fault, setFault] = useState("");
   const known = [...new Set([...whoBefore.value, ...core.shelf.value.initials])];
   const choose = (initials: string) => {
-    if (!initials) return setFault("Type the initials that your studio knows you by.");
+    const wrong = initialsFault(initials);
+    if (wrong) return setFault(wrong);
     void beAtSink(core, initials);
     onClose();
   };
@@ -64,7 +60,10 @@ export function WhoSheet({ onClose }: { onClose: () => void }) {
             label="Somebody else: initials"
             test="who-new"
             value={typed}
-            onValue={setTyped}
+            onValue={(v) => {
+              setTyped(v);
+              setFault("");
+            }}
             fault={fault}
             help="Kept on this device, and on the studio's shelf for the others."
           />

@@ -7,6 +7,7 @@ import { bytes, count } from "./base/words";
 import { Icon } from "./parts/icon";
 import { Page } from "./parts/page";
 import { linkSays } from "./parts/standing";
+import { waitingSays } from "./parts/waiting";
 import { WhoKey, WhoSheet } from "./parts/who";
 
 export function Phone() {
@@ -59,14 +60,7 @@ function Unsent() {
   };
   return (
     <>
-      <p data-test="phone-unsent">
-        {s.unsent === 0
-          ? "Nothing: everything that was recorded here has arrived."
-          : s.revoked
-            ? `${count(s.unsent, "entry waits", "entries wait")} on this device, which the studio machine has shut out. Save them to a file and have it taken in on the studio page.`
-            : `${count(s.unsent, "entry waits", "entries wait")} on this device. They are sent as soon as the studio machine answers.`}
-        {s.drafts > 0 && ` ${count(s.drafts, "tap is", "taps are")} safe here and not yet in the log.`}
-      </p>
+      <p data-test="phone-unsent">{waitingSays(s)}</p>
       <button
         type="button"
         class={s.unsent > 0 ? "key strong" : "key"}

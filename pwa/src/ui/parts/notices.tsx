@@ -57,7 +57,7 @@ function notices(s: Status, at: Route["at"]): NoticeProps[] {
     out.push({
       is: "past",
       grave: true,
-      say: "The part that keeps the record did not start. What you tap is kept safe on this device; load the page again.",
+      say: "The part that keeps the record did not start. What you tap is kept on this device; load the page again.",
     });
   if (s.revoked)
     out.push({

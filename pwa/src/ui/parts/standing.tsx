@@ -1,7 +1,7 @@
 // What has reached the studio machine and what has not, in one line.
 import type { Status } from "../../core/api";
 import { useCore } from "../base/core";
-import { count } from "../base/words";
+import { unsentSays } from "./waiting";
 
 /** A link to what this device keeps; at the sink plain text, since there it would be too small to press. */
 export function Standing({ plain }: { plain?: boolean }) {
@@ -23,11 +23,6 @@ export function Standing({ plain }: { plain?: boolean }) {
       {line}
     </a>
   );
-}
-
-export function unsentSays(s: Status): string {
-  if (s.unsent > 0) return `${count(s.unsent, "entry", "entries")} not at the studio machine yet`;
-  return s.paired || s.revoked ? "all at the studio machine" : "nothing recorded here yet";
 }
 
 export function linkSays(s: Status): string {

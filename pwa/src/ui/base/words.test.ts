@@ -61,3 +61,7 @@ test("counts and sizes", () => {
   assert.equal(count(0, "entry", "entries"), "0 entries");
   assert.deepEqual([640, 64_000, 8_400_000, 2_100_000_000].map(bytes), ["640 bytes", "64 KB", "8.4 MB", "2.1 GB"]);
 });
+
+test("a time that no calendar has is said to be one", () => {
+  assert.equal(when(9.2e18, Date.now()), "beyond any calendar");
+});

@@ -71,6 +71,7 @@ export function timeOfDay(ms: number): string {
 /** "10:02" today, "4 March 10:02" this year, "4 March 2026 10:02" otherwise. */
 export function when(ms: number, nowMs: number): string {
   const d = new Date(ms);
+  if (Number.isNaN(d.getTime())) return "beyond any calendar";
   const n = new Date(nowMs);
   if (dayKey(ms) === dayKey(nowMs)) return timeOfDay(ms);
   const day = `${d.getDate()} ${MONTHS[d.getMonth()]}`;

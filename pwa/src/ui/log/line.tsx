@@ -28,7 +28,7 @@ export function Line({ line, day, onCorrect }: LineProps) {
           <time dateTime={line.at.at}>{timeOfDay(line.at.ms)}</time>
           <span class="said">
             <span class={line.struck || old ? "old" : ""}>
-              {line.struck ? <s>{line.say}</s> : line.say} <b class="by">{line.by}</b>
+              {line.struck ? <s>{line.say}</s> : <bdi>{line.say}</bdi>} <b class="by">{line.by}</b>
             </span>
             {line.amended.map((a) => (
               <Version key={a.entry} of={a} offsetMs={localOffset(line)} />
@@ -47,7 +47,7 @@ function Version({ of, offsetMs }: { of: Amended; offsetMs: number }) {
   const put = (
     <>
       {of.at && `at ${when(Date.parse(of.at) + offsetMs, of.ms)}: `}
-      {of.say} <b class="by">{of.by}</b>
+      <bdi>{of.say}</bdi> <b class="by">{of.by}</b>
     </>
   );
   return (

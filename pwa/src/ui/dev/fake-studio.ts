@@ -140,7 +140,16 @@ export function fakeMachine(): Machine {
       { id: "c", label: "Old tablet", created_ms: now - 9e9, seen_ms: now - 8e9, revoked_ms: now - 7e8, this: false },
     ],
     revoke: async () => undefined,
-    importFile: async () => ({ device: "b", name: "RV's phone", stored: 12, known: 3, treatments: 2, refused: [] }),
+    importFile: async () => ({
+      device: "b",
+      name: "RV's phone",
+      stored: 12,
+      known: 3,
+      treatments: 2,
+      refused: [],
+      refused_more: 0,
+      drafts: 0,
+    }),
     removeSample: async () => ({ removed: [FLAG], kept: [BONNET] }),
   };
 }

@@ -16,7 +16,7 @@ export function ImportFile() {
     setDone(null);
     setSay("Taking it in …");
     try {
-      setDone(await machine.importFile(await file.text(), who.peek()));
+      setDone(await machine.importFile(file, who.peek()));
       setSay("");
     } catch (e) {
       setSay(refusalSays(e));
@@ -43,9 +43,14 @@ export function ImportFile() {
         <ul class="fault-list">
           {done.refused.map((r) => (
             <li key={r.line} class="fault">
-              <Fault say={`Line ${r.line}: ${r.say}`} />
+              <Fault say={r.say} />
             </li>
           ))}
+          {done.refused_more > 0 && (
+            <li class="fault">
+              <Fault say={`So were ${count(done.refused_more, "more line", "more lines")}.`} />
+            </li>
+          )}
         </ul>
       )}
     </section>
@@ -54,7 +59,12 @@ export function ImportFile() {
 
 function importSays(i: Imported): string {
   const news = `${count(i.stored, "entry", "entries")} of ${i.name} taken in, ${count(i.treatments, "treatment", "treatments")} touched`;
-  return i.known > 0 ? `${news}; ${i.known} were here already.` : `${news}.`;
+  const known = i.known > 0 ? `; ${i.known} were here already.` : ".";
+  const drafts =
+    i.drafts > 0
+      ? ` The file also holds ${count(i.drafts, "tap", "taps")} that never became an entry: keep the file, and write those down again from it.`
+      : "";
+  return news + known + drafts;
 }
 
 export function RemoveSample() {

@@ -43,6 +43,10 @@ export interface Imported {
   known: number;
   treatments: number;
   refused: { line: number; say: string }[];
+  /** Refused lines besides those. */
+  refused_more: number;
+  /** Taps in the file that never became entries, and so cannot be taken in. */
+  drafts: number;
 }
 
 export interface Machine {
@@ -50,7 +54,7 @@ export interface Machine {
   newCode(): Promise<PairCode>;
   devices(): Promise<Device[]>;
   revoke(id: string): Promise<void>;
-  importFile(text: string, by: string): Promise<Imported>;
+  importFile(file: Blob, by: string): Promise<Imported>;
   removeSample(): Promise<{ removed: string[]; kept: string[] }>;
 }
 
@@ -62,11 +66,11 @@ export const httpMachine: Machine = {
   newCode: () => ask<PairCode>("POST", "/api/pair/new"),
   devices: async () => (await ask<{ devices: Device[] }>("GET", "/api/devices")).devices,
   revoke: async (id) => void (await ask("POST", `/api/devices/${encodeURIComponent(id)}/revoke`)),
-  importFile: (text, by) => ask<Imported>("POST", `/api/import?by=${encodeURIComponent(by)}`, text),
+  importFile: (file, by) => ask<Imported>("POST", `/api/import?by=${encodeURIComponent(by)}`, file),
   removeSample: () => ask("POST", "/api/sample/remove"),
 };
 
-async function ask<T>(method: "GET" | "POST", path: string, body?: string): Promise<T> {
+async function ask<T>(method: "GET" | "POST", path: string, body?: BodyInit): Promise<T> {
   let answer: Response;
   try {
     answer = await fetch(path, { method, ...(body === undefined ? {} : { body }), cache: "no-store" });

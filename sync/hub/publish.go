@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"slices"
+	"time"
 
 	"sinkside/sync/journal"
 	"sinkside/sync/wire"
@@ -56,16 +57,33 @@ func (h *Hub) Add(es []journal.Entry) ([]journal.Verdict, error) {
 	return verdicts, nil
 }
 
+// When many devices write at the same time, the hub gathers their commits for a
+// moment before it publishes again, so that each device gets a few large frames
+// instead of a thousand small ones. What one or two people write goes out at
+// once.
+const (
+	manyCommits = 4
+	gatherFor   = 4 * time.Millisecond
+)
+
 // publishing publishes commits until the hub closes. Those that wait together
 // share their frames.
 func (h *Hub) publishing() {
 	for {
 		select {
 		case <-h.wake:
-			h.publish()
 		case <-h.ctx.Done():
 			h.publish()
 			return
+		}
+		if h.publish() < manyCommits {
+			continue
+		}
+		gather := time.NewTimer(gatherFor)
+		select {
+		case <-gather.C:
+		case <-h.ctx.Done():
+			gather.Stop()
 		}
 	}
 }
@@ -78,7 +96,8 @@ type news struct {
 	frames  []*shared
 }
 
-func (h *Hub) publish() {
+// publish publishes what waits, and returns how many commits that were.
+func (h *Hub) publish() int {
 	h.mu.Lock()
 	commits := h.pending
 	h.pending = nil
@@ -97,6 +116,7 @@ func (h *Hub) publish() {
 	for _, n := range byJob {
 		h.sums.changed(n.job, n.entries)
 	}
+	return len(commits)
 }
 
 func gather(commits []commit) []*news {

@@ -77,7 +77,6 @@ func TestUpdateIsOffered(t *testing.T) {
 	job := p.NewTreatment("Child's quilted bonnet")
 	p.Choose(soak)
 	p.Begin()
-	p.Until("the app to be kept", `!!navigator.serviceWorker.controller`)
 
 	release.Store(true)
 	p.Open("#/")

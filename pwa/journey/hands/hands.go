@@ -38,7 +38,8 @@ func (p *Person) Turn(route string) {
 	browser.Eval[bool](p.Page, `(location.hash=`+browser.Quote(route)+`,true)`)
 }
 
-// Pair opens a pairing link and spends its code.
+// Pair opens a pairing link, spends its code, and stays until the device can
+// do without the network.
 func (p *Person) Pair(code, label string) {
 	p.t.Helper()
 	p.Open("#/pair/" + code)
@@ -47,6 +48,7 @@ func (p *Person) Pair(code, label string) {
 	p.Tap(browser.Hook("pair-go"))
 	p.Until("the pairing to be done", `location.hash==="#/"`)
 	p.Connected()
+	p.Until("the app to be kept for being offline", `!!navigator.serviceWorker.controller`)
 }
 
 // Connected waits until the device has a session with the studio machine.

@@ -58,6 +58,7 @@ var promises = []promise{
 	{"Live", "ms/echo-p50", "  a bare echo with an fsync, half", "ms", 0},
 	{"Live", "ms/echo-p99", "  a bare echo with an fsync, 99 of 100", "ms", 0},
 	{"Fifty", "ms/all-have-all", "50 devices x 20 entries, all have all", "ms", 1000},
+	{"Fifty", "MB-server", "  the server's most resident", "MB", 100},
 	{"Blobs", "x-file", "40 photographs' chunks, against a plain stream into one file", "x", 1.5},
 	{"ServerAtRest", "ms-ready", "server with 200,000 entries, ready", "ms", 1000},
 	{"ServerAtRest", "MB-first-start", "  resident at rest, the first start", "MB", 100},

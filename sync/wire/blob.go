@@ -1,5 +1,7 @@
 package wire
 
+import "slices"
+
 // Blobs are named by their SHA-256 and sent in chunks of ChunkSize, numbered
 // from 0. Whoever has a blob offers it; whoever lacks it wants it from the first
 // chunk that is missing.
@@ -46,6 +48,7 @@ type BlobChunk struct {
 func (f *BlobChunk) Type() Type { return TypeBlobChunk }
 
 func (f *BlobChunk) append(b []byte) []byte {
+	b = slices.Grow(b, len(f.Sum)+2+len(f.Data))
 	return append(appendUint(append(b, f.Sum[:]...), f.Index), f.Data...)
 }
 

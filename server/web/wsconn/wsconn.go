@@ -40,7 +40,7 @@ type Conn struct {
 	timing Timing
 
 	reading sync.Mutex // held while a message is read
-	last    int        // bytes of the last message: the next is often as large
+	guess   int        // bytes that the next message may have
 	closing sync.Once
 	done    chan struct{}
 
@@ -145,8 +145,8 @@ func (c *Conn) message() ([]byte, error) {
 	}
 	// A message grows to at most twice its size. Those of a photograph or of a
 	// day's log come one after the other; guessing saves copying them over and over.
-	msg := make([]byte, 0, max(512, c.last+16))
-	defer func() { c.last = len(msg) }()
+	msg := make([]byte, 0, max(512, c.guess+16))
+	defer func() { c.guess = max(len(msg), c.guess*3/4) }()
 	for {
 		if len(msg) == cap(msg) {
 			msg = append(msg, 0)[:len(msg)]

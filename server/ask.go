@@ -6,6 +6,7 @@ import (
 	"errors"
 	"io"
 
+	"sinkside/server/answer"
 	"sinkside/server/pair"
 )
 
@@ -28,7 +29,7 @@ func (f dataFlag) ask(ctx context.Context, method, path string, in, out any) (fo
 
 // sayOf is what the server said when it refused, else the error.
 func sayOf(err error) string {
-	var refusal *pair.Refusal
+	var refusal *answer.Refusal
 	if errors.As(err, &refusal) {
 		return refusal.Say
 	}

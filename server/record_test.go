@@ -14,8 +14,8 @@ import (
 	"sinkside/sync/link/host"
 )
 
-// answer is what an import says.
-type answer struct {
+// taken is what an import says.
+type taken struct {
 	Name                      string
 	Stored, Known, Treatments int
 	Refused                   []struct {
@@ -55,7 +55,7 @@ func TestImportOfARevokedDevicesFile(t *testing.T) {
 	desk := r.paired("desk")
 	watching, _ := desk.phone()
 	wait(t, watching, "catching up", func(v host.View) bool { return v.All })
-	var a answer
+	var a taken
 	desk.post("/api/import?by=RV", unsentFile(lost.dev, es), &a)
 	if a.Name != "lost phone" || a.Stored != 5 || a.Known != 0 || a.Treatments != 1 || len(a.Refused) != 0 {
 		t.Errorf("first import: %+v, want 5 stored in 1 treatment", a)
@@ -91,7 +91,7 @@ func TestImportNamesTheLinesItRefuses(t *testing.T) {
 	foreign := offline(t, other, newJob(), 1)[0]
 	file := strings.Split(unsentFile(phone.dev, []journal.Entry{es[0], foreign, es[1], es[2], es[3]}), "\n")
 	file[4] = file[4][:len(file[4])-9] // line 5, es[2]: what follows it has a gap
-	var a answer
+	var a taken
 	desk.post("/api/import", strings.Join(file, "\n"), &a)
 	var got []string
 	for _, f := range a.Refused {

@@ -14,6 +14,8 @@ import (
 	"os"
 	"path/filepath"
 	"syscall"
+
+	"sinkside/server/answer"
 )
 
 // commandFile is in the data folder while a server runs. Who can read it can
@@ -91,7 +93,7 @@ func ReadCommand(dir string) (*Command, error) {
 }
 
 // Do asks the server. in and out are JSON; each may be nil. The error is a
-// *Refusal when the server said no, and ErrNoServer when none is there.
+// *answer.Refusal when the server said no, and ErrNoServer when none is there.
 func (c *Command) Do(ctx context.Context, method, path string, in, out any) error {
 	var body io.Reader
 	if in != nil {
@@ -123,7 +125,7 @@ func readAnswer(res *http.Response, out any) error {
 		return fmt.Errorf("read the server's answer: %w", err)
 	}
 	if res.StatusCode >= 300 {
-		refusal := &Refusal{Status: res.StatusCode, Code: "failed", Say: res.Status}
+		refusal := &answer.Refusal{Status: res.StatusCode, Code: "failed", Say: res.Status}
 		_ = json.Unmarshal(text, refusal) // another answer than ours leaves the status to say it
 		return refusal
 	}

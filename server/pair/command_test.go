@@ -6,6 +6,8 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+
+	"sinkside/server/answer"
 )
 
 func TestCommandAsksTheRunningServer(t *testing.T) {
@@ -28,7 +30,7 @@ func TestCommandAsksTheRunningServer(t *testing.T) {
 	if err != nil || c.URL != "http://"+s.http {
 		t.Fatalf("ReadCommand = %+v, %v", c, err)
 	}
-	var refusal *Refusal
+	var refusal *answer.Refusal
 	if err := c.Do(t.Context(), "GET", "/api/devices", nil, nil); !errors.As(err, &refusal) || refusal.Code != "unpaired" || refusal.Status != 401 {
 		t.Errorf("with another token: %v, want unpaired", err)
 	}
@@ -62,7 +64,7 @@ func TestCommandPairsAndRevokes(t *testing.T) {
 	want(t, "revoked by the command", b.get("/api/secret"), 401, "revoked")
 
 	// A command is no device: it has no id under which entries could be written.
-	var refusal *Refusal
+	var refusal *answer.Refusal
 	for _, row := range [][2]string{{"GET", "/api/me"}, {"POST", "/api/successor"}} {
 		if err := c.Do(t.Context(), row[0], row[1], nil, nil); !errors.As(err, &refusal) || refusal.Code != "device-only" {
 			t.Errorf("%s %s = %v, want device-only", row[0], row[1], err)

@@ -96,7 +96,7 @@
 //
 //	cmd, err := pair.WriteCommand(dir, "http://127.0.0.1:8780")  // at start; cmd.Token goes into Config; cmd.Remove() at the end
 //	cmd, err := pair.ReadCommand(dir)                             // in a command; pair.ErrNoServer when none runs
-//	err = cmd.Do(ctx, "POST", "/api/pair/new", nil, &out)        // *pair.Refusal when it says no
+//	err = cmd.Do(ctx, "POST", "/api/pair/new", nil, &out)        // *answer.Refusal when it says no
 //
 // With no server running a command opens the store and calls device.Register itself.
 package pair

@@ -12,6 +12,7 @@ import (
 
 	"github.com/rs/zerolog"
 
+	"sinkside/server/answer"
 	"sinkside/server/pair/device"
 	"sinkside/sync/journal"
 )
@@ -97,7 +98,7 @@ func wantsDevice(r *http.Request) bool {
 // placeAndOrigin checks the address under which the request came, and whose
 // page sent it. The health check is excused: whoever watches over a container
 // asks by whatever address the container has, and learns nothing but "ok".
-func (g *Gate) placeAndOrigin(r *http.Request, s seen) *Refusal {
+func (g *Gate) placeAndOrigin(r *http.Request, s seen) *answer.Refusal {
 	name := s.name()
 	switch {
 	case r.URL.Path == "/healthz" && r.Method == http.MethodGet:

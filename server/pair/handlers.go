@@ -5,6 +5,7 @@ import (
 	"errors"
 	"net/http"
 
+	"sinkside/server/answer"
 	"sinkside/server/pair/device"
 	"sinkside/server/pair/qrcode"
 	"sinkside/sync/journal"
@@ -27,12 +28,12 @@ func (g *Gate) Mount(mux *http.ServeMux) {
 // answering makes a handler of a function that returns what to answer.
 func (g *Gate) answering(f func(w http.ResponseWriter, r *http.Request) (any, error)) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		answer, err := f(w, r)
+		said, err := f(w, r)
 		if err != nil {
 			g.refuse(w, r, refusalOf(err))
 			return
 		}
-		writeJSON(w, http.StatusOK, answer)
+		answer.JSON(w, http.StatusOK, said)
 	})
 }
 
@@ -40,7 +41,7 @@ func readJSON(w http.ResponseWriter, r *http.Request, into any) error {
 	err := json.NewDecoder(http.MaxBytesReader(w, r.Body, maxBody)).Decode(into)
 	var large *http.MaxBytesError
 	if err != nil && !errors.As(err, &large) {
-		return badJSON
+		return answer.BadJSON
 	}
 	return err
 }

@@ -18,6 +18,7 @@ import (
 
 	"github.com/rs/zerolog"
 
+	"sinkside/server/answer"
 	"sinkside/server/pair/authority"
 	"sinkside/server/pair/device"
 	"sinkside/store/memory"
@@ -160,7 +161,7 @@ type reply struct {
 }
 
 func (r reply) code() string {
-	var refusal Refusal
+	var refusal answer.Refusal
 	if json.Unmarshal([]byte(r.body), &refusal) != nil || refusal.Say == "" {
 		return "no refusal: " + r.body
 	}

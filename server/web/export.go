@@ -15,7 +15,7 @@ func (s *Server) treatmentLog(form logForm) handler {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		job, err := journal.ParseID(r.PathValue("job"))
 		if err != nil || job == journal.Shelf {
-			return faultNoTreatment.because(err)
+			return faultNoTreatment.Because(err)
 		}
 		t, err := readTreatment(s.cfg.Records, job)
 		if err != nil {
@@ -34,7 +34,7 @@ func (s *Server) dayLog(form logForm) handler {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		day := r.PathValue("day")
 		if _, err := time.Parse(time.DateOnly, day); err != nil {
-			return faultDay.because(err)
+			return faultDay.Because(err)
 		}
 		rows, lines, err := dayRows(s.cfg.Records, s.cfg.Days, day)
 		if err != nil {

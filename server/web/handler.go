@@ -1,14 +1,13 @@
 package web
 
 import (
-	"errors"
 	"net/http"
 	"runtime/debug"
 
-	"sinkside/store"
+	"sinkside/server/answer"
 )
 
-// handler is a route that may fail. What it returns is told to the caller as a Fault; a cause that
+// handler is a route that may fail. What it returns is told to the caller as a refusal; a cause that
 // is no fault of the caller's is logged, once, here.
 type handler func(w http.ResponseWriter, r *http.Request) error
 
@@ -18,24 +17,12 @@ func (s *Server) handle(h handler) http.HandlerFunc {
 		if err == nil {
 			return
 		}
-		f := asFault(err)
+		f := answer.Of(err)
 		if f.Status >= 500 {
 			s.cfg.Log.Error().Err(err).Str("route", r.Pattern).Str("code", f.Code).Msg("request failed")
 		}
-		writeFault(w, f)
+		f.Write(w)
 	}
-}
-
-// asFault finds the Fault in err, or makes one of what the store says.
-func asFault(err error) *Fault {
-	var f *Fault
-	switch {
-	case errors.As(err, &f):
-		return f
-	case errors.Is(err, store.ErrFull):
-		return faultDiskFull.because(err)
-	}
-	return faultInternal.because(err)
 }
 
 // survive keeps one broken request from ending the server. The stack goes to the log; the request
@@ -51,7 +38,7 @@ func (s *Server) survive(next http.Handler) http.Handler {
 				panic(broken)
 			}
 			s.cfg.Log.Error().Interface("panic", broken).Bytes("stack", debug.Stack()).Msg("request broke off")
-			writeFault(w, faultInternal)
+			answer.Failed.Write(w)
 		}()
 		next.ServeHTTP(w, r)
 	})

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode"
 
+	"sinkside/server/answer"
 	"sinkside/server/pair"
 	"sinkside/sync/journal"
 )
@@ -23,16 +24,23 @@ type imported struct {
 	Known      int       `json:"known"`      // were here already
 	Treatments int       `json:"treatments"` // that got something new
 	Refused    []refusal `json:"refused"`
+	More       int       `json:"refused_more"` // lines refused besides those listed
 }
 
 // importUnsent answers POST /api/import: a file of unsent entries, by any paired device or the
 // command. The entries may be those of a device whose pairing has ended; what counts is that this
 // studio once paired it.
+//
+// One file is read at a time: a large one takes several times its size in memory.
 func (s *Server) importUnsent(w http.ResponseWriter, r *http.Request) error {
+	if !s.importing.TryLock() {
+		return faultBusy
+	}
+	defer s.importing.Unlock()
 	f, err := readUnsent(r.Body)
 	switch {
 	case errors.Is(err, errNotUnsent):
-		return faultNotUnsent.because(err)
+		return faultNotUnsent.Because(err)
 	case err != nil:
 		return bodyFault(err)
 	}
@@ -45,7 +53,7 @@ func (s *Server) importUnsent(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	out.Device, out.Name = f.dev.String(), name
-	writeJSON(w, http.StatusOK, out)
+	answer.JSON(w, http.StatusOK, out)
 	return nil
 }
 
@@ -67,7 +75,7 @@ func (s *Server) importer(r *http.Request) string {
 }
 
 func (s *Server) takeIn(f *unsent, by string) (imported, error) {
-	out := imported{Refused: f.refused}
+	var out imported
 	f.sort()
 	es := make([]journal.Entry, len(f.entries))
 	for i := range f.entries {
@@ -86,12 +94,12 @@ func (s *Server) takeIn(f *unsent, by string) (imported, error) {
 		case journal.Known:
 			out.Known++
 		case journal.Gap:
-			out.Refused = append(out.Refused, refusedGap.at(f.entries[i].line))
+			f.refused.add(refusedGap, f.entries[i].line)
 		case journal.Fork:
-			out.Refused = append(out.Refused, refusedFork.at(f.entries[i].line))
+			f.refused.add(refusedFork, f.entries[i].line)
 		}
 	}
 	out.Treatments = len(touched)
-	out.Refused = inOrder(out.Refused)
+	out.Refused, out.More = f.refused.inOrder(), f.refused.more
 	return out, nil
 }

@@ -10,6 +10,7 @@ import (
 
 	"github.com/rs/zerolog"
 
+	"sinkside/server/answer"
 	"sinkside/store"
 	"sinkside/sync/journal"
 )
@@ -34,7 +35,7 @@ func TestImportOnAFullDiskIsSaid(t *testing.T) {
 	w := importing(t, "/api/import", file, func([]journal.Entry, string) ([]journal.Verdict, error) {
 		return nil, fmt.Errorf("append: %w", store.ErrFull)
 	})
-	var f Fault
+	var f answer.Refusal
 	if err := json.Unmarshal(w.Body.Bytes(), &f); err != nil || w.Code != http.StatusInsufficientStorage || f.Code != "disk-full" {
 		t.Errorf("%d %s, want 507 disk-full", w.Code, w.Body)
 	}
@@ -67,5 +68,41 @@ func TestImportGivesChainsInOrderAndSaysWhoDidIt(t *testing.T) {
 		if a.Refused[0].Line != 2 || a.Refused[0].Code != "fork" {
 			t.Errorf("refused %+v, want the fork in line 2", a.Refused[0])
 		}
+	}
+}
+
+// The lines of a file that is no record at all would answer with forty times the file's size.
+func TestImportNamesAHundredLinesAndCountsTheRest(t *testing.T) {
+	file := header(phone) + "\n" + strings.Repeat("x\n", 100_000)
+	w := importing(t, "/api/import", file, func(es []journal.Entry, _ string) ([]journal.Verdict, error) {
+		return make([]journal.Verdict, len(es)), nil
+	})
+	var a imported
+	if err := json.Unmarshal(w.Body.Bytes(), &a); err != nil || len(a.Refused) != 100 || a.More != 99_900 {
+		t.Errorf("%d lines named and %d more (%v), want 100 and 99,900", len(a.Refused), a.More, err)
+	}
+}
+
+func TestOneFileIsTakenInAtATime(t *testing.T) {
+	file := header(phone) + "\n" + notes(t, journal.ID{15: 1}, phone, 1)[0]
+	s := New(Config{Log: zerolog.Nop(), DeviceName: func(journal.ID) (string, bool) { return "phone", true }})
+	ask := func() *httptest.ResponseRecorder {
+		w := httptest.NewRecorder()
+		s.handle(s.importUnsent)(w, httptest.NewRequest("POST", "/api/import", strings.NewReader(file)))
+		return w
+	}
+	var meanwhile *httptest.ResponseRecorder
+	s.cfg.Importer = importerFunc(func(es []journal.Entry, _ string) ([]journal.Verdict, error) {
+		if meanwhile == nil {
+			meanwhile = ask()
+		}
+		return make([]journal.Verdict, len(es)), nil
+	})
+	first := ask()
+	if first.Code != http.StatusOK || meanwhile == nil || meanwhile.Code != http.StatusConflict {
+		t.Fatalf("the first %d, another meanwhile %+v, want 200 and 409", first.Code, meanwhile)
+	}
+	if again := ask(); again.Code != http.StatusOK {
+		t.Errorf("once more afterwards: %d, want 200", again.Code)
 	}
 }

@@ -6,11 +6,12 @@ import (
 	"net/http"
 
 	"sinkside/calc/reckoning"
+	"sinkside/server/answer"
 	"sinkside/sync/jsontext"
 )
 
 func listReckonings(w http.ResponseWriter, _ *http.Request) {
-	writeText(w, http.StatusOK, reckoning.AppendList(nil))
+	answer.Text(w, http.StatusOK, reckoning.AppendList(nil))
 }
 
 // reckon answers POST /api/reckon/{name}. Inputs that cannot be reckoned with are answered with
@@ -25,22 +26,14 @@ func reckon(w http.ResponseWriter, r *http.Request) error {
 	}
 	in = bytes.TrimSpace(in)
 	if err := jsontext.Valid(in); err != nil {
-		return faultBadJSON.because(err)
+		return answer.BadJSON.Because(err)
 	}
 	out, ok := reckoning.Answer(nil, r.PathValue("name"), in)
 	if ok {
-		writeText(w, http.StatusOK, out)
+		answer.Text(w, http.StatusOK, out)
 		return nil
 	}
 	said := `{"code":"bad-input","say":"These inputs cannot be reckoned with; the problems say which and why.",`
-	writeText(w, http.StatusUnprocessableEntity, append([]byte(said), out[1:]...))
+	answer.Text(w, http.StatusUnprocessableEntity, append([]byte(said), out[1:]...))
 	return nil
-}
-
-// writeText answers with JSON that is text already.
-func writeText(w http.ResponseWriter, status int, text []byte) {
-	w.Header().Set("Content-Type", "application/json; charset=utf-8")
-	w.Header().Set("Cache-Control", "no-store")
-	w.WriteHeader(status)
-	_, _ = w.Write(append(text, '\n'))
 }

@@ -6,6 +6,8 @@ import (
 	"net/http"
 	"strings"
 	"time"
+
+	"sinkside/server/answer"
 )
 
 // Limits of one request. An import of 16 MiB is a thousand of the largest entries and some forty
@@ -33,15 +35,15 @@ func budget(bytes int64, read, write time.Duration, next http.HandlerFunc) http.
 }
 
 // bodyFault names what went wrong while a body was read.
-func bodyFault(err error) *Fault {
+func bodyFault(err error) *answer.Refusal {
 	var large *http.MaxBytesError
 	switch {
 	case errors.As(err, &large):
-		return faultTooLarge.because(err)
+		return answer.TooLarge.Because(err)
 	case errors.Is(err, context.DeadlineExceeded) || isTimeout(err):
-		return faultTooSlow.because(err)
+		return faultTooSlow.Because(err)
 	}
-	return faultBadJSON.because(err)
+	return answer.BadJSON.Because(err)
 }
 
 func isTimeout(err error) bool {
@@ -66,10 +68,10 @@ func named(mux *http.ServeMux, files http.Handler) http.Handler {
 		h.ServeHTTP(answer, r)
 		if answer.status == http.StatusMethodNotAllowed {
 			w.Header().Set("Allow", answer.header.Get("Allow"))
-			writeFault(w, faultMethod)
+			faultMethod.Write(w)
 			return
 		}
-		writeFault(w, faultNoRoute)
+		faultNoRoute.Write(w)
 	})
 }
 

@@ -3,6 +3,7 @@ package web
 import (
 	"net/http"
 
+	"sinkside/server/answer"
 	"sinkside/server/sample"
 	"sinkside/sync/journal"
 )
@@ -30,7 +31,7 @@ func (s *Server) addSample(w http.ResponseWriter, _ *http.Request) error {
 	if err != nil {
 		return err
 	}
-	writeJSON(w, http.StatusOK, Added{treatments, entries})
+	answer.JSON(w, http.StatusOK, Added{treatments, entries})
 	return nil
 }
 
@@ -39,7 +40,7 @@ func (s *Server) removeSample(w http.ResponseWriter, _ *http.Request) error {
 	if err != nil {
 		return err
 	}
-	writeJSON(w, http.StatusOK, RemovedOf(r))
+	answer.JSON(w, http.StatusOK, RemovedOf(r))
 	return nil
 }
 

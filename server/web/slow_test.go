@@ -11,6 +11,8 @@ import (
 	"time"
 
 	"github.com/rs/zerolog"
+
+	"sinkside/server/answer"
 )
 
 func TestABodyThatDoesNotComeIsTooSlow(t *testing.T) {
@@ -33,7 +35,7 @@ func TestABodyThatDoesNotComeIsTooSlow(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer res.Body.Close()
-	var f Fault
+	var f answer.Refusal
 	if err := json.NewDecoder(res.Body).Decode(&f); err != nil || res.StatusCode != http.StatusRequestTimeout || f.Code != "too-slow" {
 		t.Errorf("%d %+v (%v), want 408 too-slow", res.StatusCode, f, err)
 	}
@@ -44,7 +46,7 @@ func TestABrokenRouteDoesNotEndTheServer(t *testing.T) {
 	h := s.survive(http.HandlerFunc(func(http.ResponseWriter, *http.Request) { panic("a mistake") }))
 	w := httptest.NewRecorder()
 	h.ServeHTTP(w, httptest.NewRequest("GET", "/", nil))
-	var f Fault
+	var f answer.Refusal
 	if err := json.Unmarshal(w.Body.Bytes(), &f); err != nil || w.Code != http.StatusInternalServerError || f.Code != "failed" {
 		t.Errorf("%d %s, want 500 failed", w.Code, w.Body)
 	}

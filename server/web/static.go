@@ -13,6 +13,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"sinkside/server/answer"
 )
 
 // Static serves the web app's files from a file system that holds, beside some of them, copies
@@ -144,12 +146,12 @@ func (s *Static) find(urlPath string) *staticFile {
 func (s *Static) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	f := s.find(r.URL.Path)
 	if f == nil {
-		writeFault(w, faultNoRoute)
+		faultNoRoute.Write(w)
 		return
 	}
 	if r.Method != http.MethodGet && r.Method != http.MethodHead {
 		w.Header().Set("Allow", "GET, HEAD")
-		writeFault(w, faultMethod)
+		faultMethod.Write(w)
 		return
 	}
 	v := choose(f.variants, r)
@@ -177,7 +179,7 @@ func (s *Static) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	if err != nil {
 		h.Del("Content-Encoding")
 		h.Del("Content-Length")
-		writeFault(w, faultInternal)
+		answer.Failed.Write(w)
 		return
 	}
 	defer file.Close()
@@ -188,13 +190,13 @@ func (s *Static) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 func (s *Static) serveAsIs(w http.ResponseWriter, r *http.Request, v variant) {
 	file, err := s.fsys.Open(v.name)
 	if err != nil {
-		writeFault(w, faultInternal)
+		answer.Failed.Write(w)
 		return
 	}
 	defer file.Close()
 	seeker, ok := file.(io.ReadSeeker)
 	if !ok {
-		writeFault(w, faultInternal)
+		answer.Failed.Write(w)
 		return
 	}
 	http.ServeContent(w, r, "", time.Time{}, seeker)

@@ -30,9 +30,9 @@ var upgrader = websocket.Upgrader{
 	HandshakeTimeout: bodyTime,
 	CheckOrigin:      func(*http.Request) bool { return true },
 	Error: func(w http.ResponseWriter, _ *http.Request, status int, reason error) {
-		f := faultNoSocket.because(reason)
+		f := faultNoSocket.Because(reason)
 		f.Status = status
-		writeFault(w, f)
+		f.Write(w)
 	},
 }
 

@@ -22,7 +22,7 @@ import (
 type unsent struct {
 	dev     journal.ID
 	entries []numbered
-	refused []refusal
+	refused refusals
 }
 
 // numbered is an entry with its line in the file, from 1.
@@ -50,6 +50,33 @@ func (r refusal) at(line int) refusal {
 	r.Say = fmt.Sprintf("Line %d %s.", line, r.Say)
 	r.Line = line
 	return r
+}
+
+// maxRefused is how many refused lines an import names. A file with more is mostly another file
+// than was meant, and its lines could make an answer many times its size.
+const maxRefused = 100
+
+// refusals are the first lines that were refused, and how many more there were.
+type refusals struct {
+	list []refusal
+	more int
+}
+
+func (rs *refusals) add(r refusal, line int) {
+	if len(rs.list) == maxRefused {
+		rs.more++
+		return
+	}
+	rs.list = append(rs.list, r.at(line))
+}
+
+// inOrder sorts by line. The list is never nil, so that it reads as one.
+func (rs *refusals) inOrder() []refusal {
+	slices.SortFunc(rs.list, func(a, b refusal) int { return cmp.Compare(a.Line, b.Line) })
+	if rs.list == nil {
+		return []refusal{}
+	}
+	return rs.list
 }
 
 // errNotUnsent says that a file is no file of unsent entries, by its first line.
@@ -87,9 +114,9 @@ func (f *unsent) take(number int, line []byte) {
 	e, err := journal.Parse(line)
 	switch {
 	case err != nil:
-		f.refused = append(f.refused, refusedBroken.at(number))
+		f.refused.add(refusedBroken, number)
 	case e.Dev != f.dev:
-		f.refused = append(f.refused, refusedForeign.at(number))
+		f.refused.add(refusedForeign, number)
 	default:
 		f.entries = append(f.entries, numbered{number, e})
 	}
@@ -120,13 +147,4 @@ func unsentHeader(line []byte) (dev journal.ID, err error) {
 		return dev, fmt.Errorf("%w: first line: dev: %v", errNotUnsent, err)
 	}
 	return dev, nil
-}
-
-// inOrder sorts refusals by their line. It is never nil, so that it reads as a list.
-func inOrder(rs []refusal) []refusal {
-	slices.SortFunc(rs, func(a, b refusal) int { return cmp.Compare(a.Line, b.Line) })
-	if rs == nil {
-		return []refusal{}
-	}
-	return rs
 }

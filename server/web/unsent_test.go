@@ -49,7 +49,7 @@ func TestReadUnsentNamesBrokenLines(t *testing.T) {
 		t.Errorf("line 6 = %s, want it as written", f.entries[1].Line)
 	}
 	var got []string
-	for _, r := range f.refused {
+	for _, r := range f.refused.list {
 		got = append(got, strconv.Itoa(r.Line)+" "+r.Code)
 		if !strings.HasPrefix(r.Say, "Line "+strconv.Itoa(r.Line)+" ") {
 			t.Errorf("say = %q, want the line's number in it", r.Say)

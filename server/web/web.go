@@ -23,6 +23,7 @@ import (
 
 	"github.com/rs/zerolog"
 
+	"sinkside/server/answer"
 	"sinkside/sync/journal"
 )
 
@@ -48,8 +49,9 @@ type Gate interface {
 
 // Server answers requests. Handler gives its one handler for all doors.
 type Server struct {
-	cfg      Config
-	sessions sync.WaitGroup
+	cfg       Config
+	sessions  sync.WaitGroup
+	importing sync.Mutex
 }
 
 // New makes a Server.
@@ -74,7 +76,7 @@ func (s *Server) Handler() http.Handler {
 }
 
 func healthz(w http.ResponseWriter, _ *http.Request) {
-	writeJSON(w, http.StatusOK, struct {
+	answer.JSON(w, http.StatusOK, struct {
 		OK bool `json:"ok"`
 	}{true})
 }

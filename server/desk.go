@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 
@@ -15,6 +16,16 @@ import (
 type desk struct {
 	store   *store.Store
 	devices *device.Register
+}
+
+// findDesk opens a data folder that is there. For a command that asks or takes away: a folder that is
+// missing was mostly mistyped, and making it would answer for a studio that does not exist.
+func findDesk(dir string) (*desk, error) {
+	_, err := os.Stat(filepath.Join(dir, "store"))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, &failure{fmt.Sprintf("there is no data folder %s. Give the one that sinkside serve uses with --data.", dir), err}
+	}
+	return openDesk(dir, nil)
 }
 
 // openDesk opens the data folder, making it when it is missing. warn is told of trouble that the

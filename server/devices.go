@@ -61,7 +61,7 @@ func (c devicesListCmd) Run(ctx context.Context, std streams) error {
 }
 
 func (c devicesListCmd) fromStore() ([]deviceRow, error) {
-	d, err := openDesk(c.Data, nil)
+	d, err := findDesk(c.Data)
 	if err != nil {
 		return nil, err
 	}
@@ -120,7 +120,7 @@ func (c devicesRevokeCmd) Run(ctx context.Context, std streams) error {
 }
 
 func (c devicesRevokeCmd) inStore(id journal.ID) error {
-	d, err := openDesk(c.Data, nil)
+	d, err := findDesk(c.Data)
 	if err != nil {
 		return err
 	}

@@ -48,13 +48,16 @@ func openDoor(ctx context.Context, addr, flag string) (*door, error) {
 
 func (d *door) port() int { return d.Addr().(*net.TCPAddr).Port }
 
-// here is the plain door's origin as a command on this machine reaches it.
-func (d *door) here() string {
+// here is the plain door's origin as a command or a browser on this machine reaches it.
+func (d *door) here() string { return "http://" + d.addrHere().String() }
+
+func (d *door) addrHere() netip.AddrPort {
 	at := d.Addr().(*net.TCPAddr).AddrPort()
-	if at.Addr().IsUnspecified() {
-		at = netip.AddrPortFrom(netip.MustParseAddr("127.0.0.1"), at.Port())
+	addr := at.Addr().Unmap()
+	if addr.IsUnspecified() {
+		addr = netip.MustParseAddr("127.0.0.1")
 	}
-	return "http://" + at.String()
+	return netip.AddrPortFrom(addr, at.Port())
 }
 
 // serve answers at the door until close. With a TLS configuration the door speaks https. What goes

@@ -45,7 +45,7 @@ func (c pairCmd) Run(ctx context.Context, std streams) error {
 	if c.JSON {
 		return printValue(std.out, t)
 	}
-	t.print(std.out, isTerminal(std.out))
+	t.print(std.out, c.Data, isTerminal(std.out))
 	return nil
 }
 
@@ -62,10 +62,10 @@ func (c pairCmd) fromStore() (ticket, error) {
 	return ticket{Code: code.Text, ExpiresMS: code.Expires.UnixMilli()}, nil
 }
 
-func (t ticket) print(w io.Writer, colour bool) {
+func (t ticket) print(w io.Writer, data string, colour bool) {
 	until := time.UnixMilli(t.ExpiresMS).Format("15:04")
 	if t.URL == "" && t.LocalURL == "" {
-		fmt.Fprintf(w, "Code: %s   (once, until %s)\nNo server runs on this data folder yet: start sinkside serve, then type the code into the app.\n", t.Code, until)
+		fmt.Fprintf(w, "Code: %s   (once, until %s)\nNo server runs on the data folder %s yet: start sinkside serve on it, then type the code into the app.\n", t.Code, until, data)
 		return
 	}
 	if t.URL != "" {

@@ -98,7 +98,11 @@ func (h *house) openVoice() (err error) {
 
 // where describes how this machine is found.
 func (h *house) where() pair.Site {
-	site := pair.Site{Name: h.stableName(), PublicName: h.plan.PublicName, LocalPort: h.local.port(), Addresses: h.addrs.Current}
+	here := h.local.addrHere()
+	site := pair.Site{Name: h.stableName(), PublicName: h.plan.PublicName, LocalPort: int(here.Port()), Addresses: h.addrs.Current}
+	if here.Addr().IsLoopback() {
+		site.LocalHost = here.Addr().String()
+	}
 	site.TLSPort = 443 // of the proxy in front
 	if h.tls != nil {
 		site.TLSPort = h.tls.port()

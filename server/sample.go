@@ -19,7 +19,7 @@ func (c sampleAddCmd) Run(ctx context.Context, std streams) error {
 	var added web.Added
 	found, err := c.ask(ctx, "POST", "/api/sample/add", nil, &added)
 	if err == nil && !found {
-		err = c.inStore(func(s sampling) (err error) {
+		err = inDesk(func() (*desk, error) { return openDesk(c.Data, nil) }, func(s sampling) (err error) {
 			added.Treatments, added.Entries, err = s.Add()
 			return err
 		})
@@ -38,7 +38,7 @@ func (c sampleRemoveCmd) Run(ctx context.Context, std streams) error {
 	var gone web.Removed
 	found, err := c.ask(ctx, "POST", "/api/sample/remove", nil, &gone)
 	if err == nil && !found {
-		err = c.inStore(func(s sampling) error {
+		err = inDesk(func() (*desk, error) { return findDesk(c.Data) }, func(s sampling) error {
 			r, err := s.Remove()
 			gone = web.RemovedOf(r)
 			return err
@@ -54,8 +54,9 @@ func (c sampleRemoveCmd) Run(ctx context.Context, std streams) error {
 	return nil
 }
 
-func (f dataFlag) inStore(do func(sampling) error) error {
-	d, err := openDesk(f.Data, nil)
+// inDesk works on the store itself, with no server running.
+func inDesk(open func() (*desk, error), do func(sampling) error) error {
+	d, err := open()
 	if err != nil {
 		return err
 	}

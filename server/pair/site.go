@@ -15,7 +15,8 @@ type Site struct {
 	Name       string // the stable name, such as "marram.local"
 	PublicName string // a name or address of the person's own, used in place of Name; may be empty
 	TLSPort    int    // of the app for phones; 443 behind most proxies
-	LocalPort  int    // of the app for this machine's own browser, on loopback; 0: none
+	LocalHost  string // loopback address of the app for this machine's own browser; 127.0.0.1 when empty
+	LocalPort  int    // its port; 0: none
 	TrustPort  int    // of the page that leads through trusting the certificate; 0: none is needed
 
 	Addresses   func() []netip.Addr // this machine's addresses, the likeliest for a phone first; quick
@@ -52,7 +53,7 @@ func (s Site) Place() Place {
 	p := Place{Addresses: []string{}, Fingerprint: s.Fingerprint,
 		TLSURL: address("https", s.host(), s.TLSPort), TrustURL: s.trustURL(s.host())}
 	if s.LocalPort != 0 {
-		p.LocalURL = address("http", "127.0.0.1", s.LocalPort)
+		p.LocalURL = s.localURL()
 	}
 	if s.Problem != nil {
 		p.Problem = s.Problem()
@@ -85,7 +86,15 @@ func (s Site) LocalPairURL(code string) string {
 	if s.LocalPort == 0 {
 		return ""
 	}
-	return address("http", "127.0.0.1", s.LocalPort) + "/#/pair/" + code
+	return s.localURL() + "/#/pair/" + code
+}
+
+func (s Site) localURL() string {
+	host := s.LocalHost
+	if host == "" {
+		host = "127.0.0.1"
+	}
+	return address("http", host, s.LocalPort)
 }
 
 func (s Site) host() string {

@@ -56,6 +56,18 @@ func TestPlaceFallbackOnlyWhereAPhoneCouldOpenIt(t *testing.T) {
 	}
 }
 
+func TestLocalLinksAreOfTheDoorThatIsOpen(t *testing.T) {
+	for host, want := range map[string]string{"": "http://127.0.0.1:8780", "127.0.0.2": "http://127.0.0.2:8780", "::1": "http://[::1]:8780"} {
+		s := site(func(s *Site) { s.LocalHost = host })
+		if got := s.Place().LocalURL; got != want {
+			t.Errorf("listening on %q: local URL %s, want %s", host, got, want)
+		}
+		if got := s.LocalPairURL("CDFG-HJKM"); got != want+"/#/pair/CDFG-HJKM" {
+			t.Errorf("listening on %q: link %s, want it below %s", host, got, want)
+		}
+	}
+}
+
 func TestPlaceBehindAProxy(t *testing.T) {
 	s := site(func(s *Site) {
 		s.PublicName, s.TLSPort, s.TrustPort, s.LocalPort, s.Fingerprint = "studio.example.org", 443, 0, 0, ""

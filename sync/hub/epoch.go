@@ -29,7 +29,12 @@ func (h *Hub) beginEpoch() error {
 	_, _ = rand.Read(fresh[:]) // never fails
 	b = binary.BigEndian.AppendUint64(append(b, fresh[:]...), s.generation.N+1)
 	b = b[max(0, len(b)-16*maxEpochs):]
-	if err := h.cfg.Store.Put(bucketHub, keyEpochs, b); err != nil {
+	switch err := h.cfg.Store.Put(bucketHub, keyEpochs, b); {
+	case err != nil && isFull(err):
+		// What is there can be read. After the next start devices compare all that
+		// they hold, since this epoch will be unknown.
+		h.storeFailed(nil, "keep epochs", err)
+	case err != nil:
 		return fmt.Errorf("keep epochs: %w", err)
 	}
 	for ; len(b) >= 16; b = b[16:] {

@@ -7,6 +7,7 @@ import (
 
 	"sinkside/store"
 	"sinkside/store/memory"
+	"sinkside/sync/journal"
 	"sinkside/sync/link/host"
 	"sinkside/sync/wire"
 )
@@ -79,4 +80,20 @@ func TestAForkOnAFullDiskIsKeptAsideLater(t *testing.T) {
 	if _, kept := asideOf(t, s.store)[refused.Name]; !kept {
 		t.Error("the refused note is not in the archive")
 	}
+}
+
+// A studio machine that starts on a full disk serves what it has, and says so.
+func TestStartingOnAFullDisk(t *testing.T) {
+	st := memory.New()
+	if _, err := st.Append(entries(t, job(1), dev(9), journal.Head{}, "note 1")); err != nil {
+		t.Fatal(err)
+	}
+	st.Fail(store.ErrFull)
+	s := newStudio(t, st)
+	defer s.hub.Close()
+	a := s.device(1)
+	a.connect(faults{})
+	a.until(t, "told", func(v host.View) bool { return v.Status.Full })
+	st.Fail(nil)
+	a.until(t, "all there", func(v host.View) bool { return caughtUp(v) && !v.Status.Full && total(v.Memory) == 1 })
 }

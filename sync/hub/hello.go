@@ -75,9 +75,14 @@ func (h *Hub) digest(jobs []journal.ID) [32]byte {
 	return journal.Digest(heads)
 }
 
+// maxHeld is how many treatments a device may speak of in one session.
+const maxHeld = 1 << 16
+
 // takeHeads works out what either side lacks.
 func (s *session) takeHeads(f *wire.Heads) error {
-	s.heads = append(s.heads, f.Held...)
+	if s.heads = append(s.heads, f.Held...); len(s.heads) > maxHeld {
+		return wire.OutOfTurn
+	}
 	if f.More {
 		return nil
 	}
@@ -94,6 +99,10 @@ func (s *session) takeHeads(f *wire.Heads) error {
 // subscribe follows treatments that a person opened, or that were opened again.
 func (s *session) subscribe(f *wire.Subscribe) error {
 	s.hub.mu.Lock()
+	if len(s.explicit)+len(f.Held) > maxHeld {
+		s.hub.mu.Unlock()
+		return wire.OutOfTurn
+	}
 	for _, held := range f.Held {
 		s.explicit[held.Job] = true
 		// What is new waits until the rest is there, or it would come first.

@@ -80,17 +80,25 @@ func (s *session) send(f *shared) {
 
 func (s *session) sendFrame(f wire.Frame) { s.send(share(f)) }
 
-func (s *session) addTask(t task) {
-	s.out.mu.Lock()
-	s.out.tasks = append(s.out.tasks, t)
-	s.out.mu.Unlock()
-	s.out.cond.Signal()
-}
+// maxTasks is how many tasks of one kind may wait: a device that asks for more
+// does not take what it asked for.
+const maxTasks = 4096
 
-func (s *session) addBlobTask(t task) {
+func (s *session) addTask(t task) { s.enqueue(&s.out.tasks, t) }
+
+func (s *session) addBlobTask(t task) { s.enqueue(&s.out.blobs, t) }
+
+func (s *session) enqueue(tasks *[]task, t task) {
 	s.out.mu.Lock()
-	s.out.blobs = append(s.out.blobs, t)
+	full := len(*tasks) >= maxTasks
+	if !full {
+		*tasks = append(*tasks, t)
+	}
 	s.out.mu.Unlock()
+	if full {
+		s.drop(wire.TooSlow)
+		return
+	}
 	s.out.cond.Signal()
 }
 

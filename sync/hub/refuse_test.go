@@ -298,3 +298,44 @@ func TestReceiptsOfFormerKeys(t *testing.T) {
 		})
 	}
 }
+
+// A device that asks for ever more without taking any of it is ended.
+func TestAskingIsBounded(t *testing.T) {
+	s := newStudio(t, memory.New())
+	defer s.hub.Close()
+	blob := photo(1, 10)
+	a := s.device(9)
+	a.connect(faults{})
+	sum := a.offer(blob)
+	a.until(t, "the blob is there", done(sum))
+	for name, f := range map[string]wire.Frame{
+		"blobs": &wire.BlobWant{Sum: sum},
+		"heads": &wire.Heads{More: true, Held: manyHeld(2000)},
+	} {
+		t.Run(name, func(t *testing.T) {
+			r := s.rawOver(t, dev(1), faults{maxIn: 1}).send(hello(dev(1)))
+			expect[*wire.Welcome](r)
+			ended := make(chan error, 1)
+			go func() { ended <- <-r.done }()
+			msg := wire.Append(nil, f)
+			for {
+				select {
+				case err := <-ended:
+					if !errors.Is(err, wire.TooSlow) && !errors.Is(err, wire.OutOfTurn) {
+						t.Errorf("ended by %v", err)
+					}
+					return
+				default:
+					r.sendBytes(msg)
+				}
+			}
+		})
+	}
+}
+
+func manyHeld(n int) (held []wire.Held) {
+	for i := range n {
+		held = append(held, wire.Held{Job: journal.ID{15: byte(i), 14: byte(i >> 8)}})
+	}
+	return held
+}

@@ -3,12 +3,14 @@ package pair
 import (
 	"encoding/json"
 	"errors"
+	"io"
 	"net/http"
 
 	"sinkside/server/answer"
 	"sinkside/server/pair/device"
 	"sinkside/server/pair/qrcode"
 	"sinkside/sync/journal"
+	"sinkside/sync/jsontext"
 )
 
 // maxBody is the size of the largest request here, in bytes.
@@ -37,13 +39,18 @@ func (g *Gate) answering(f func(w http.ResponseWriter, r *http.Request) (any, er
 	})
 }
 
+// readJSON reads one JSON value and nothing behind it. A member that is there twice is refused: two
+// readers could take two codes from it.
 func readJSON(w http.ResponseWriter, r *http.Request, into any) error {
-	err := json.NewDecoder(http.MaxBytesReader(w, r.Body, maxBody)).Decode(into)
+	text, err := io.ReadAll(http.MaxBytesReader(w, r.Body, maxBody))
 	var large *http.MaxBytesError
-	if err != nil && !errors.As(err, &large) {
+	if errors.As(err, &large) {
+		return err
+	}
+	if err != nil || jsontext.Valid(text) != nil || json.Unmarshal(text, into) != nil {
 		return answer.BadJSON
 	}
-	return err
+	return nil
 }
 
 type identity struct {

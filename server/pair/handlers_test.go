@@ -202,3 +202,29 @@ func TestLogHoldsNoSecret(t *testing.T) {
 		}
 	}
 }
+
+// Two readers could take two codes from a member that is there twice.
+func TestRequestsAreStrictJSON(t *testing.T) {
+	s := open(t, nil)
+	code, err := s.devices.NewCode()
+	if err != nil {
+		t.Fatal(err)
+	}
+	good := `{"code":"` + code.Text + `","label":"Osk's tablet"}`
+	for name, body := range map[string]string{
+		"a member twice": `{"code":"CCCC-CCCC","code":"` + code.Text + `","label":"x"}`,
+		"text behind it": good + ` and more`,
+		"two values":     good + good,
+		"a wrong kind":   `{"code":7}`,
+		"cut off":        good[:20],
+		"nothing":        ``,
+		"nested deep":    strings.Repeat(`[`, 3000),
+	} {
+		if got := s.phone().post("/api/pair", body); got.status != 400 || !strings.Contains(got.body, `"bad-json"`) {
+			t.Errorf("%s = %d %s, want 400 bad-json", name, got.status, got.body)
+		}
+	}
+	if got := s.phone().post("/api/pair", good); got.status != 200 {
+		t.Errorf("the code was spent by a request that was refused: %d %s", got.status, got.body)
+	}
+}

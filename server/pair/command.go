@@ -93,7 +93,9 @@ func ReadCommand(dir string) (*Command, error) {
 }
 
 // Do asks the server. in and out are JSON; each may be nil. The error is a
-// *answer.Refusal when the server said no, and ErrNoServer when none is there.
+// *answer.Refusal when the server said no, and ErrNoServer when none is there:
+// also when another program has its port by now, or the server of another data
+// folder, which does not know the token.
 func (c *Command) Do(ctx context.Context, method, path string, in, out any) error {
 	var body io.Reader
 	if in != nil {
@@ -125,9 +127,14 @@ func readAnswer(res *http.Response, out any) error {
 		return fmt.Errorf("read the server's answer: %w", err)
 	}
 	if res.StatusCode >= 300 {
-		refusal := &answer.Refusal{Status: res.StatusCode, Code: "failed", Say: res.Status}
-		_ = json.Unmarshal(text, refusal) // another answer than ours leaves the status to say it
+		refusal := &answer.Refusal{Status: res.StatusCode}
+		if json.Unmarshal(text, refusal) != nil || refusal.Say == "" || refusal.Code == unpaired.Code {
+			return ErrNoServer
+		}
 		return refusal
+	}
+	if !json.Valid(text) {
+		return ErrNoServer
 	}
 	if out == nil {
 		return nil

@@ -2,7 +2,10 @@ package pair
 
 import (
 	"errors"
+	"fmt"
 	"net"
+	"net/http"
+	"net/http/httptest"
 	"os"
 	"path/filepath"
 	"testing"
@@ -30,9 +33,9 @@ func TestCommandAsksTheRunningServer(t *testing.T) {
 	if err != nil || c.URL != "http://"+s.http {
 		t.Fatalf("ReadCommand = %+v, %v", c, err)
 	}
-	var refusal *answer.Refusal
-	if err := c.Do(t.Context(), "GET", "/api/devices", nil, nil); !errors.As(err, &refusal) || refusal.Code != "unpaired" || refusal.Status != 401 {
-		t.Errorf("with another token: %v, want unpaired", err)
+	// The token is of another server than the one that listens there now.
+	if err := c.Do(t.Context(), "GET", "/api/devices", nil, nil); !errors.Is(err, ErrNoServer) {
+		t.Errorf("with another token: %v, want ErrNoServer", err)
 	}
 	if err := made.Remove(); err != nil {
 		t.Fatal(err)
@@ -42,6 +45,22 @@ func TestCommandAsksTheRunningServer(t *testing.T) {
 	}
 	if err := made.Remove(); err != nil {
 		t.Errorf("second Remove = %v", err)
+	}
+}
+
+// A server that was killed leaves its file, and another program may have its
+// port since: what that says is no answer.
+func TestCommandTakesAnotherProgramForNoServer(t *testing.T) {
+	for name, status := range map[string]int{"a page": 200, "no such page": 404, "a fault": 500} {
+		other := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) {
+			w.WriteHeader(status)
+			fmt.Fprint(w, "<!doctype html><title>Tea room</title>")
+		}))
+		c := &Command{URL: other.URL, Token: "left behind"}
+		if err := c.Do(t.Context(), "POST", "/api/devices/01JQ6ZV3W8M0XK5T7N4R2B9CDE/revoke", nil, nil); !errors.Is(err, ErrNoServer) {
+			t.Errorf("%s: %v, want ErrNoServer", name, err)
+		}
+		other.Close()
 	}
 }
 

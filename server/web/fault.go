@@ -24,6 +24,8 @@ var (
 		Say: "There is no reckoning of this name. /api/reckon lists them."}
 	faultNotUnsent = &answer.Refusal{Status: http.StatusBadRequest, Code: "not-unsent",
 		Say: "This is no file of unsent entries. Take the file that the app saved under “This device”, as it is."}
+	faultNeverPaired = &answer.Refusal{Status: http.StatusForbidden, Code: "never-paired",
+		Say: "This file was saved by a device that has not been paired yet. Pair that device: what it holds is then sent by itself."}
 	faultBusy = &answer.Refusal{Status: http.StatusConflict, Code: "busy",
 		Say: "Another file is being taken in just now. Try again in a moment."}
 	faultForeign = &answer.Refusal{Status: http.StatusForbidden, Code: "foreign-device",

@@ -25,6 +25,7 @@ type imported struct {
 	Treatments int       `json:"treatments"` // that got something new
 	Refused    []refusal `json:"refused"`
 	More       int       `json:"refused_more"` // lines refused besides those listed
+	Drafts     int       `json:"drafts"`       // taps that never became entries; not taken in
 }
 
 // importUnsent answers POST /api/import: a file of unsent entries, by any paired device or the
@@ -39,6 +40,8 @@ func (s *Server) importUnsent(w http.ResponseWriter, r *http.Request) error {
 	defer s.importing.Unlock()
 	f, err := readUnsent(r.Body)
 	switch {
+	case errors.Is(err, errNeverPaired):
+		return faultNeverPaired.Because(err)
 	case errors.Is(err, errNotUnsent):
 		return faultNotUnsent.Because(err)
 	case err != nil:
@@ -52,7 +55,7 @@ func (s *Server) importUnsent(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	out.Device, out.Name = f.dev.String(), name
+	out.Device, out.Name, out.Drafts = f.dev.String(), name, f.drafts
 	answer.JSON(w, http.StatusOK, out)
 	return nil
 }

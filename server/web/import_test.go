@@ -106,3 +106,23 @@ func TestOneFileIsTakenInAtATime(t *testing.T) {
 		t.Errorf("once more afterwards: %d, want 200", again.Code)
 	}
 }
+
+// What a person tapped and what never became an entry is told, not dropped in silence.
+func TestImportTellsOfTapsThatNeverBecameEntries(t *testing.T) {
+	taps := `,"drafts":[{"job":"x","kind":"note","body":"{}","at":"","by":"OT"},{}]}`
+	file := strings.TrimSuffix(header(phone), "}") + taps + "\n" + notes(t, journal.ID{15: 1}, phone, 1)[0]
+	w := importing(t, "/api/import", file, func(es []journal.Entry, _ string) ([]journal.Verdict, error) {
+		return make([]journal.Verdict, len(es)), nil
+	})
+	var a imported
+	if err := json.Unmarshal(w.Body.Bytes(), &a); err != nil || a.Stored != 1 || a.Drafts != 2 {
+		t.Errorf("%s (%v), want one entry taken in and two taps told of", w.Body, err)
+	}
+	// A device that was never paired has no id, and all that it holds are such taps.
+	file = `{"sinkside":"unsent","v":1,"dev":"","saved":"2026-03-04T17:20:11+01:00"` + taps
+	w = importing(t, "/api/import", file, nil)
+	var f answer.Refusal
+	if err := json.Unmarshal(w.Body.Bytes(), &f); err != nil || w.Code != http.StatusForbidden || f.Code != "never-paired" {
+		t.Errorf("%d %s (%v), want 403 never-paired", w.Code, w.Body, err)
+	}
+}

@@ -21,6 +21,7 @@ import (
 // The first line names the device; each following line is one of its entries, exactly as written.
 type unsent struct {
 	dev     journal.ID
+	drafts  int // taps in the first line that never became entries
 	entries []numbered
 	refused refusals
 }
@@ -82,6 +83,10 @@ func (rs *refusals) inOrder() []refusal {
 // errNotUnsent says that a file is no file of unsent entries, by its first line.
 var errNotUnsent = errors.New("no file of unsent entries")
 
+// errNeverPaired says that the device of a file has no id yet: all that it holds are taps that wait to
+// become entries, which they do on the device as soon as it is paired.
+var errNeverPaired = errors.New("file of a device that was never paired")
+
 // readUnsent reads such a file. A line that cannot be read or is foreign is refused by its number;
 // the others stand. Empty lines and a missing last line end are no fault.
 func readUnsent(r io.Reader) (*unsent, error) {
@@ -97,7 +102,7 @@ func readUnsent(r io.Reader) (*unsent, error) {
 		line = bytes.TrimRight(line, "\r\n")
 		switch {
 		case number == 1:
-			if f.dev, err = unsentHeader(line); err != nil {
+			if f.dev, f.drafts, err = unsentHeader(line); err != nil {
 				return nil, err
 			}
 		case len(bytes.TrimSpace(line)) > 0:
@@ -129,22 +134,29 @@ func (f *unsent) sort() {
 	})
 }
 
-func unsentHeader(line []byte) (dev journal.ID, err error) {
+func unsentHeader(line []byte) (dev journal.ID, drafts int, err error) {
 	if err := jsontext.Valid(line); err != nil {
-		return dev, fmt.Errorf("%w: first line: %v", errNotUnsent, err)
+		return dev, 0, fmt.Errorf("%w: first line: %v", errNotUnsent, err)
 	}
 	what, _ := jsontext.Get(line, "sinkside")
 	version, _ := jsontext.Get(line, "v")
 	if string(what) != `"unsent"` || string(version) != "1" {
-		return dev, fmt.Errorf("%w: first line is not %s", errNotUnsent, `{"sinkside":"unsent","v":1,…}`)
+		return dev, 0, fmt.Errorf("%w: first line is not %s", errNotUnsent, `{"sinkside":"unsent","v":1,…}`)
+	}
+	if taps, ok := jsontext.Get(line, "drafts"); ok {
+		// No list is no fault: it would only be counted.
+		_ = jsontext.Elements(taps, func(int, jsontext.Value) error { drafts++; return nil })
 	}
 	id, _ := jsontext.Get(line, "dev")
 	text, err := id.Text()
+	if err == nil && text == "" {
+		return dev, drafts, errNeverPaired
+	}
 	if err == nil {
 		dev, err = journal.ParseID(text)
 	}
 	if err != nil {
-		return dev, fmt.Errorf("%w: first line: dev: %v", errNotUnsent, err)
+		return dev, 0, fmt.Errorf("%w: first line: dev: %v", errNotUnsent, err)
 	}
-	return dev, nil
+	return dev, drafts, nil
 }

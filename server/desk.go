@@ -50,4 +50,13 @@ func openDesk(dir string, warn func(string)) (*desk, error) {
 	return &desk{st, devices}, nil
 }
 
-func (d *desk) close() error { return errors.Join(d.devices.Flush(), d.store.Close()) }
+func (d *desk) close() error { return errors.Join(unlessFull(d.devices.Flush()), d.store.Close()) }
+
+// unlessFull lets a full disk pass where what was to be kept is only when a device was last seen: a
+// server that is told to stop has stopped in order all the same.
+func unlessFull(err error) error {
+	if errors.Is(err, store.ErrFull) {
+		return nil
+	}
+	return err
+}

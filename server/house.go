@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io"
 	"time"
 
@@ -14,6 +15,7 @@ import (
 	"sinkside/server/studio"
 	"sinkside/server/summary"
 	"sinkside/server/web"
+	"sinkside/store"
 	"sinkside/sync/hub"
 	"sinkside/sync/journal"
 )
@@ -42,10 +44,18 @@ func openHouse(ctx context.Context, p plan, log zerolog.Logger) (*house, error) 
 	h := &house{plan: p, log: log}
 	for _, step := range []func(context.Context) error{h.openStore, h.openHub, h.openDoors, h.openGate} {
 		if err := step(ctx); err != nil {
-			return nil, firstOf(err, h.close())
+			return nil, firstOf(startFault(p.Data, err), h.close())
 		}
 	}
 	return h, nil
+}
+
+// startFault says what to do about a disk that is full when the server starts: it must be able to write.
+func startFault(dir string, err error) error {
+	if !errors.Is(err, store.ErrFull) {
+		return err
+	}
+	return &failure{fmt.Sprintf("the disk that holds the data folder %s is full, and a server must be able to write. Make room there and start it again; nothing recorded is lost. (%v)", dir, err), err}
 }
 
 func (h *house) openStore(context.Context) (err error) {
@@ -149,7 +159,7 @@ func (h *house) deviceName(id journal.ID) (string, bool) {
 // run answers until ctx ends, then closes everything in order.
 func (h *house) run(ctx context.Context, out io.Writer) error {
 	if err := h.addSampleOnce(); err != nil {
-		return firstOf(err, h.close())
+		return firstOf(startFault(h.plan.Data, err), h.close())
 	}
 	failed := make(chan error, 3)
 	if err := h.openUp(failed); err != nil {
@@ -168,7 +178,7 @@ func (h *house) run(ctx context.Context, out io.Writer) error {
 		}
 	}
 	stop()
-	return firstOf(err, <-registered, h.close())
+	return firstOf(startFault(h.plan.Data, err), unlessFull(<-registered), h.close())
 }
 
 // addSampleOnce puts the sample into a new store: one that holds nothing and never held it.

@@ -2,15 +2,12 @@ package hub
 
 import (
 	"context"
-	"errors"
-	"fmt"
 	"sync"
 	"sync/atomic"
 	"time"
 
 	"sinkside/sync/journal"
 	"sinkside/sync/wire"
-	"sinkside/sync/wire/deflate"
 )
 
 // Conn is a connection that carries messages. Read and Write are called by one
@@ -31,7 +28,7 @@ type session struct {
 	dev  journal.ID
 	// number grows with each session of the hub. Guarded by Hub.mu.
 	number uint64
-	in     chan wire.Frame
+	in     chan *arriving
 	out    queue
 
 	inflate atomic.Bool // the device takes deflated frames
@@ -62,7 +59,7 @@ type session struct {
 func (h *Hub) Serve(ctx context.Context, conn Conn, dev journal.ID) error {
 	s := &session{
 		hub: h, conn: conn, dev: dev,
-		in:       make(chan wire.Frame, 6),
+		in:       make(chan *arriving, 6),
 		live:     map[journal.ID]bool{},
 		explicit: map[journal.ID]bool{},
 		acked:    map[journal.Chain]uint64{},
@@ -148,67 +145,6 @@ func (s *session) drop(cause error) {
 	})
 }
 
-// reading parses frames until the connection ends.
-func (s *session) reading(ctx context.Context) {
-	defer close(s.in)
-	for {
-		msg, err := s.conn.Read(ctx)
-		if err != nil {
-			s.end(lost(err))
-			return
-		}
-		f, err := parse(msg)
-		if err != nil {
-			s.end(err)
-			return
-		}
-		select {
-		case s.in <- f:
-		case <-s.done:
-			return
-		}
-	}
-}
-
-func parse(msg []byte) (wire.Frame, error) {
-	plain, err := wire.Unpack(msg, deflate.Inflate)
-	if err != nil {
-		return nil, badFrame(err)
-	}
-	f, err := wire.Parse(plain)
-	if err != nil {
-		return nil, badFrame(err)
-	}
-	return f, nil
-}
-
-func badFrame(err error) error {
-	var e *wire.Error
-	if errors.As(err, &e) {
-		return &frameError{wire.Close{Code: wire.CodeBadFrame, Reason: e.Name}, e}
-	}
-	return err
-}
-
-// lost is the cause of a session that the connection ended, and not the hub;
-// except that a message can be so wrong that the transport says so.
-func lost(err error) error {
-	var e *wire.Error
-	if errors.As(err, &e) {
-		return badFrame(e)
-	}
-	return fmt.Errorf("connection: %v", err) // not %w: a close that the device sent is not ours
-}
-
-// frameError keeps what was wrong with a frame beside the close that says so.
-type frameError struct {
-	close wire.Close
-	err   error
-}
-
-func (e *frameError) Error() string   { return e.err.Error() }
-func (e *frameError) Unwrap() []error { return []error{e.err, &e.close} }
-
 // working handles frames in order. Pushes that wait together are kept together.
 func (s *session) working(hello *time.Timer) {
 	var next wire.Frame
@@ -216,9 +152,8 @@ func (s *session) working(hello *time.Timer) {
 		f := next
 		next = nil
 		if f == nil {
-			var ok bool
-			if f, ok = <-s.in; !ok {
-				return
+			if f = s.frame(<-s.in); f == nil {
+				continue // over
 			}
 		}
 		if p, ok := f.(*wire.Push); ok && s.greeted {
@@ -269,8 +204,8 @@ func (s *session) morePushes(pushes []*wire.Push) ([]*wire.Push, wire.Frame) {
 // soon returns the next frame, if there is one, or comes soon; else nil.
 func (s *session) soon(wait bool) wire.Frame {
 	select {
-	case f := <-s.in:
-		return f
+	case a := <-s.in:
+		return s.frame(a)
 	default:
 	}
 	if !wait {
@@ -279,8 +214,8 @@ func (s *session) soon(wait bool) wire.Frame {
 	timer := time.NewTimer(moreWithin)
 	defer timer.Stop()
 	select {
-	case f := <-s.in:
-		return f
+	case a := <-s.in:
+		return s.frame(a)
 	case <-timer.C:
 		return nil
 	}

@@ -130,9 +130,6 @@ func TestCopiedPhone(t *testing.T) {
 		ph.Unsent(0)
 	}
 	es := reader.AwaitLog(job, 5)
-	for _, e := range es {
-		t.Log(e.Line)
-	}
 	for _, ph := range []*phone{runa, twin} {
 		if n := strings.Count(join(es), "written on "+ph.Name); n != 1 {
 			t.Errorf("the note of %s is there %d times", ph.Name, n)

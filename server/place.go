@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"crypto/tls"
+	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -11,6 +12,7 @@ import (
 	"sinkside/server/pair/announce"
 	"sinkside/server/pair/authority"
 	"sinkside/server/pair/trust"
+	"sinkside/store"
 )
 
 // identity is what this machine shows to phones: its certificate, and where it comes from.
@@ -153,6 +155,9 @@ func (h *house) openUp(failed chan<- error) error {
 // first phone. It goes to standard output and never to the log.
 func (h *house) greet(out io.Writer) error {
 	local, err := h.desk.devices.NewCode()
+	if errors.Is(err, store.ErrFull) {
+		return h.greetFull(out, err)
+	}
 	if err != nil {
 		return err
 	}
@@ -179,5 +184,14 @@ func (h *house) greet(out io.Writer) error {
 	printQR(&b, link, isTerminal(out))
 	fmt.Fprintf(&b, "\nMore links: sinkside pair --data %s      Stop: ctrl-C\n\n", h.plan.Data)
 	_, err = io.WriteString(out, b.String())
+	return err
+}
+
+// greetFull greets on a full disk: what is recorded can be read, nothing new is kept, and no code that
+// could not be kept is told.
+func (h *house) greetFull(out io.Writer, cause error) error {
+	h.log.Warn().Err(cause).Msg("no link is printed, since no pairing code can be kept")
+	_, err := fmt.Fprintf(out, "\nThe disk that holds %s is full. Sinkside shows what is recorded; devices keep what is new until there is room.\nMake room, then: sinkside pair --data %s\n\n",
+		h.plan.Data, h.plan.Data)
 	return err
 }

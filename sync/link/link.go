@@ -186,7 +186,7 @@ func (l *Link) reset() {
 	l.wants = map[journal.Chain]journal.Head{}
 	l.audit = nil
 	for _, o := range l.own {
-		o.restart()
+		o.restart(l.frozen)
 	}
 	l.blobs.restart()
 	// What was not taken yet belonged to the connection that is gone.

@@ -347,3 +347,22 @@ func TestAFreshDeviceComparesNothing(t *testing.T) {
 		t.Errorf("effects %+v", e)
 	}
 }
+
+// A fork that was not settled when the connection broke is no fork if the studio
+// machine takes the entries in the next session.
+func TestAForkIsForgottenWithItsSession(t *testing.T) {
+	mine := chainOf(t, bath, me, journal.Head{}, 1, 1)
+	l := New(Config{Dev: me}, State{Unsent: mine})
+	l.Start(0)
+	told(t, l, &wire.Welcome{Version: 1}, &wire.Entries{Runs: []wire.Run{signed(chainOf(t, bath, me, journal.Head{}, 1, 2))}})
+	if !l.Status().Forked {
+		t.Fatal("another entry in its place was not noticed")
+	}
+	l.Stop()
+	l.Start(0)
+	l.Take()
+	told(t, l, same(), &wire.Ack{Batch: 1, Receipts: []wire.Receipt{receiptOf(mine[0])}})
+	if e := l.Take(); e.Fork != nil || l.Status() != (Status{Phase: Live}) {
+		t.Errorf("fork %+v, status %+v", e.Fork, l.Status())
+	}
+}

@@ -32,7 +32,12 @@ func (l *Link) ownChain(job journal.ID) *ownChain {
 	return o
 }
 
-func (o *ownChain) restart() {
+// restart begins a session. A fork that the host was not told of is found
+// again, or is none any more: the studio machine may have been restored.
+func (o *ownChain) restart(frozen bool) {
+	if !frozen {
+		o.forkAt, o.lost = 0, false
+	}
 	o.sent, o.since = o.acked.N, 0
 	o.stalled, o.fetching = false, false
 }

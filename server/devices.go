@@ -80,6 +80,9 @@ func (l deviceRow) state() string {
 	if l.RevokedMS != 0 {
 		return "ended " + day(l.RevokedMS)
 	}
+	if l.Succeeds != "" {
+		return "paired, a second id of " + l.Succeeds
+	}
 	return "paired"
 }
 

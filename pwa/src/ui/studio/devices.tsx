@@ -1,9 +1,10 @@
 // The devices that are paired, and shutting one out.
 import { useCallback, useEffect, useState } from "preact/hooks";
 import { studioNow, useCore } from "../base/core";
-import { when } from "../base/words";
+import { count, when } from "../base/words";
 import { Fault } from "../parts/field";
 import { Icon } from "../parts/icon";
+import { stillIn } from "./kin";
 import { refusalSays, useMachine, type Device } from "./machine";
 
 export function Devices() {
@@ -37,14 +38,21 @@ export function Devices() {
       )}
       <ul class="devices">
         {list.map((d) => (
-          <DeviceRow key={d.id} device={d} onRevoked={load} />
+          <DeviceRow key={d.id} device={d} others={stillIn(d, list)} onRevoked={load} />
         ))}
       </ul>
     </section>
   );
 }
 
-function DeviceRow({ device, onRevoked }: { device: Device; onRevoked: () => void }) {
+interface DeviceRowProps {
+  device: Device;
+  /** Other ids of the same device that may still come in. */
+  others: readonly Device[];
+  onRevoked: () => void;
+}
+
+function DeviceRow({ device, others, onRevoked }: DeviceRowProps) {
   const machine = useMachine();
   const now = studioNow(useCore());
   const [sure, setSure] = useState(false);
@@ -70,6 +78,7 @@ function DeviceRow({ device, onRevoked }: { device: Device; onRevoked: () => voi
             : device.seen_ms > 0
               ? `last here ${when(device.seen_ms, now)}`
               : `paired ${when(device.created_ms, now)}, not here yet`}
+          {device.succeeds && "; a second id of the same device"}
         </small>
       </div>
       {!out && !sure && (
@@ -83,6 +92,8 @@ function DeviceRow({ device, onRevoked }: { device: Device; onRevoked: () => voi
           <p>
             It can no longer read or write here. What it has not sent can still be saved to a file on it.
             {device.this && " This is the device you are looking at."}
+            {others.length > 0 &&
+              ` It also has ${count(others.length, "another id", "other ids")} in this list: if it was lost, shut out every one.`}
           </p>
           <div class="row">
             <button type="button" class="key danger" data-test="revoke-go" onClick={revoke}>

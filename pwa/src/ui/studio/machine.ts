@@ -33,6 +33,8 @@ export interface Device {
   seen_ms: number;
   /** 0 while it may come in. */
   revoked_ms: number;
+  /** The id for which it goes on, after a copy was found; empty for most. */
+  succeeds: string;
   this: boolean;
 }
 

@@ -40,14 +40,19 @@ export class Counts {
 
   private async count(): Promise<void> {
     this.queued = false;
-    const tx = this.db.transaction(["heads", "receipts", "drafts", "meta"]);
-    const [heads, receipts, drafts, dev] = await Promise.all([
-      tx.objectStore("heads").getAll(),
-      tx.objectStore("receipts").getAll(),
-      tx.objectStore("drafts").count(),
-      tx.objectStore("meta").get("dev"),
-    ]);
-    const entries = waitingIn(heads, receipts, String(dev)).reduce((sum, w) => sum + w.to - w.from + 1, 0);
-    this.standing.set({ unsent: entries + drafts, drafts });
+    this.standing.set(await countUnsent(this.db));
   }
+}
+
+/** Own entries without a receipt, and drafts; `unsent` is both. */
+export async function countUnsent(db: DB): Promise<{ unsent: number; drafts: number }> {
+  const tx = db.transaction(["heads", "receipts", "drafts", "meta"]);
+  const [heads, receipts, drafts, dev] = await Promise.all([
+    tx.objectStore("heads").getAll(),
+    tx.objectStore("receipts").getAll(),
+    tx.objectStore("drafts").count(),
+    tx.objectStore("meta").get("dev"),
+  ]);
+  const entries = waitingIn(heads, receipts, String(dev)).reduce((sum, w) => sum + w.to - w.from + 1, 0);
+  return { unsent: entries + drafts, drafts };
 }

@@ -279,6 +279,27 @@ test("a full phone says so at the tap, and keeps nothing that it has not kept", 
   assert.equal(await db.count("drafts"), 0);
 });
 
+test("a phone that is full at the start still says who it is and what waits", async () => {
+  const db = await pairedDb();
+  await db.put("drafts", draft("waits"));
+  const full = new Proxy(db, {
+    get(of, name) {
+      if (name === "transaction")
+        return (stores: string[], mode?: IDBTransactionMode) => {
+          if (mode === "readwrite") throw new DOMException("full", "QuotaExceededError");
+          return of.transaction(stores as ["meta"], "readonly");
+        };
+      const member: unknown = Reflect.get(of, name);
+      return typeof member === "function" ? member.bind(of) : member;
+    },
+  });
+  const one = await new Browser().open(compileCore, full);
+  await until("the status", () => one.news.status?.problem !== undefined && one.news.status.problem !== "");
+  const { paired, dev, unsent, problem } = one.news.status!;
+  assert.deepEqual({ paired, dev, unsent }, { paired: true, dev: DEV, unsent: 1 });
+  assert.match(problem, /no room left/);
+});
+
 test("the id of the phone is in every entry", async () => {
   const db = await pairedDb();
   const one = await new Browser().open();

@@ -2,10 +2,11 @@
 // holds the log, which may be this one.
 import { entryOfDraft, promiseDraft, saveDraft } from "../journal/drafts";
 import type { DB, DraftRow } from "../journal/schema";
-import { raiseEpoch } from "../journal/meta";
+import { allMeta, raiseEpoch } from "../journal/meta";
 import { collectUnsent, writeUnsent } from "../journal/unsent";
 import { Asking } from "./asking";
 import type { UnsentFile } from "./api";
+import { countUnsent } from "./counts";
 import { Engine, type EngineHost } from "./engine";
 import {
   answer,
@@ -17,7 +18,7 @@ import {
   type WorkerCalls,
 } from "./messages";
 import { Seat, type Beat, type SeatHost } from "./seat";
-import { NO_DATABASE, NOT_ACCEPTED, NOT_KEPT } from "./sentences";
+import { NO_DATABASE, NOT_ACCEPTED, NOT_KEPT, PHONE_FULL } from "./sentences";
 import { unknownStatus } from "./standing";
 import { isFull } from "./storage";
 import * as studio from "./studio";
@@ -64,7 +65,7 @@ export class Tab implements WorkerCalls {
       beat: (beat) => host.post({ beat }),
       lead: (epoch) => this.lead(epoch),
       follow: () => this.follow(),
-      failed: () => this.show({ status: { ...this.status, problem: NO_DATABASE } }),
+      failed: (e) => void this.unable(e),
     });
   }
 
@@ -174,9 +175,23 @@ export class Tab implements WorkerCalls {
     });
     this.engine.start().catch((e: unknown) => {
       console.error(e);
-      this.show({ status: { ...this.status, problem: NO_DATABASE } });
+      void this.unable(e);
     });
     this.newLeader();
+  }
+
+  /** The log cannot be written here. What it holds can still be read, and is said as it stands. */
+  private async unable(e: unknown): Promise<void> {
+    const full = isFull(e);
+    let status = { ...this.status, storageLow: full, problem: full ? PHONE_FULL : NO_DATABASE };
+    try {
+      const { dev, label, studio, revoked, offset_ms } = await allMeta(this.host.db);
+      const counts = await countUnsent(this.host.db);
+      status = { ...status, ...counts, paired: dev !== "" && !revoked, revoked, dev, label, studio, offset_ms };
+    } catch {
+      // Not even that: the sentence stands alone.
+    }
+    this.show({ status });
   }
 
   private follow(): void {

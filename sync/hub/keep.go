@@ -6,8 +6,12 @@ import (
 )
 
 // maxReturning is how many bytes of another device's chain a session may hold
-// until the receipt comes that covers them.
-const maxReturning = 8 << 20
+// until the receipt comes that covers them, and maxReturningAll how many of all
+// chains together: a device gives back one after the other.
+const (
+	maxReturning    = 8 << 20
+	maxReturningAll = 2 * maxReturning
+)
 
 // returning is another device's chain on its way back.
 type returning struct {
@@ -89,7 +93,7 @@ func (s *session) giveBack(u *wire.Run, o *outcome) []journal.Entry {
 	case !u.Signed && !asked:
 		o.end = wire.ForeignChain
 		return refuse(wire.CodeForeign)
-	case !u.Signed && b.bytes > maxReturning:
+	case !u.Signed && (b.bytes > maxReturning || s.returningBytes() > maxReturningAll):
 		return refuse(wire.CodeTooMuch)
 	case !u.Signed:
 		return nil
@@ -101,6 +105,13 @@ func (s *session) giveBack(u *wire.Run, o *outcome) []journal.Entry {
 	}
 	delete(s.back, c)
 	return b.entries
+}
+
+func (s *session) returningBytes() (sum int) {
+	for _, b := range s.back {
+		sum += b.bytes
+	}
+	return sum
 }
 
 func follows(before, e *journal.Entry) bool { return e.N == before.N+1 && e.Prev == before.Name }

@@ -74,7 +74,7 @@ func TestAWashDayReadsWell(t *testing.T) {
 	}
 }
 
-func TestTwoPeopleEndABath(t *testing.T) {
+func TestLaw7ABathEndedTwiceCountsTheLongerTime(t *testing.T) {
 	s := newStudio(1, 2, 0)
 	a, b := s.devs[0], s.devs[1]
 	begin := s.write(a, "begin", `{"what":"wash","liquid":"bath A","litres":9,"target_s":300}`, 0, journal.Name{})
@@ -104,6 +104,53 @@ func TestStrikingAStrikeGivesTheEntryBack(t *testing.T) {
 	s.write(d, "strike", `{"of":"`+k.Name.String()+`","why":"right tray after all"}`, 0, journal.Name{})
 	if got := foldOf(s.all()).State().Notes; got != 1 {
 		t.Errorf("notes = %d, want 1", got)
+	}
+	// A second copy of the strike that was taken back strikes nothing.
+	s.write(d, "strike", string(k.Body), 0, k.Name)
+	if got := foldOf(s.all()).State().Notes; got != 1 {
+		t.Errorf("with a copy of the first strike: notes = %d, want 1", got)
+	}
+}
+
+func TestTheFirstOfTwoStrikesIsShown(t *testing.T) {
+	s := newStudio(1, 1, 0)
+	d := s.devs[0]
+	n := s.write(d, "note", `{"text":"x"}`, 0, journal.Name{})
+	s.write(d, "strike", `{"of":"`+n.Name.String()+`","why":"wrong tray"}`, 0, journal.Name{})
+	s.write(d, "strike", `{"of":"`+n.Name.String()+`","why":"wrong object"}`, 0, journal.Name{})
+	if l := foldOf(s.all()).Log(0, 1)[0]; l.Struck == nil || l.Struck.Why != "wrong tray" {
+		t.Errorf("struck %+v, want the first reason", l.Struck)
+	}
+}
+
+func TestATreatmentClosesAndOpensAgain(t *testing.T) {
+	s := newStudio(1, 1, 0)
+	d := s.devs[0]
+	for _, c := range []struct {
+		kind, body string
+		open       bool
+	}{{"open", `{"name":"Harbour-office signal flag","sample":true}`, true}, {"close", `{}`, false}, {"reopen", `{}`, true}, {"close", `{"why":"returned"}`, false}} {
+		s.write(d, c.kind, c.body, 0, journal.Name{})
+		if st := foldOf(s.all()).State(); st.Open != c.open || !st.Sample {
+			t.Errorf("after %s: open %v, sample %v", c.kind, st.Open, st.Sample)
+		}
+	}
+}
+
+func TestAnAmendmentOfAnAmendmentIsAboutTheFirstEntry(t *testing.T) {
+	s := newStudio(1, 1, 0)
+	d := s.devs[0]
+	body := func(litres string) string {
+		return `{"what":"wash","liquid":"bath A","litres":` + litres + `,"target_s":300,"uncleared":true}`
+	}
+	b := s.write(d, "begin", body("9"), 0, journal.Name{})
+	over := b
+	for _, litres := range []string{"10", "11"} {
+		over = s.write(d, "amend", `{"of":"`+over.Name.String()+`","over":["`+over.Name.String()+`"],"why":"measured again","body":`+body(litres)+`}`, 0, journal.Name{})
+	}
+	st := foldOf(s.all()).State().Steps[0]
+	if st.Litres != "11" || st.Versions != 3 || st.Choose || !st.Uncleared {
+		t.Errorf("step %+v, want the last of three versions, begun uncleared", st)
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"sinkside/sync/journal"
+	"sinkside/sync/jsontext"
 )
 
 // A whole day on a phone whose clock is wrong, connected only in the evening.
@@ -151,5 +152,21 @@ func TestLaw7OnlyStandingClockEntriesCorrect(t *testing.T) {
 	st := foldOf(s.all()).State()
 	if st.Opened.MS != s.now-192_000 || !st.Opened.Corrected || len(st.Clocks) != 1 || st.Clocks[0].OffsetMS != -192_000 {
 		t.Errorf("opened %+v, clocks %+v, want the first offset alone to count", st.Opened, st.Clocks)
+	}
+}
+
+// An entry that does not say itself how late it was made shows it by its clock,
+// when that is later than other devices could have pulled it.
+func TestLaw7AnOldTimeIsRecordedByTheClock(t *testing.T) {
+	for _, c := range []struct {
+		agoMS int64
+		late  bool
+	}{{0, false}, {journal.MaxLead, false}, {journal.MaxLead + lateMS + 1, true}, {dayMS, true}} {
+		s := newStudio(1, 1, 0)
+		d := s.devs[0]
+		d.take(journal.Draft{Job: job, At: stamp(s.now - c.agoMS), By: "RV", Kind: "note", BV: 1, Body: jsontext.Value(`{"text":"x"}`)}, journal.At(s.now))
+		if l := foldOf(s.all()).Log(0, 1)[0]; l.Late != c.late {
+			t.Errorf("%d ms old: late = %v, recorded %d, want %v", c.agoMS, l.Late, l.At.RecordedMS, c.late)
+		}
 	}
 }

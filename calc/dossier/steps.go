@@ -5,8 +5,6 @@ import (
 	"math"
 	"slices"
 	"strconv"
-
-	"sinkside/sync/journal"
 )
 
 // steps pairs each begin with its end.
@@ -128,7 +126,8 @@ func (f *folded) readings() {
 	}
 }
 
-// immersion adds up the union of the bath intervals, in whole milliseconds.
+// immersion adds up the union of the bath intervals, in whole milliseconds. The
+// steps stand in the order of their begins.
 func (f *folded) immersion() {
 	s := &f.state
 	type span struct{ from, to int64 }
@@ -148,7 +147,6 @@ func (f *folded) immersion() {
 		}
 		spans = append(spans, span{st.Begun.MS, st.Begun.MS + *st.LimitMS})
 	}
-	journal.SortBy(spans, func(a, b *span) int { return cmp.Compare(a.from, b.from) })
 	upTo := int64(math.MinInt64)
 	for _, sp := range spans {
 		if s.RunningSinceMS != nil {

@@ -70,6 +70,13 @@ func TestLaw1Union(t *testing.T) {
 			return linesOf(&l)
 		}
 		want := union(a, b, c)
+		for _, m := range []*Log{a, b, c} {
+			for _, line := range linesOf(m) {
+				if !slices.Contains(want, line) {
+					t.Fatalf("the union lacks %s", line)
+				}
+			}
+		}
 		bc := logOf()
 		bc.Merge(b)
 		bc.Merge(c)
@@ -129,6 +136,16 @@ func TestLaw2Chains(t *testing.T) {
 			}
 		}
 	})
+}
+
+// A log that was put together from another branch gives that branch up whole.
+func TestLaw2MergingABranchKeepsItAside(t *testing.T) {
+	ours, theirs := chainOf(t, Head{}, 3, "x"), chainOf(t, Head{}, 2, "y")
+	l := logOf(ours...)
+	l.Merge(logOf(theirs...))
+	if h := l.Head(ours[0].Chain()); h != (Head{3, ours[2].Name}) || len(l.Aside()) != 2 {
+		t.Errorf("head %v and %d entries aside, want ours and both of the branch", h, len(l.Aside()))
+	}
 }
 
 func TestLaw7ClocksLie(t *testing.T) {

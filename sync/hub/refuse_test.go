@@ -339,3 +339,44 @@ func manyHeld(n int) (held []wire.Held) {
 	}
 	return held
 }
+
+// Chains of others are held until their receipt comes; a device that never sends
+// one fills no more than it may, however many chains it claims.
+func TestGivingBackIsBounded(t *testing.T) {
+	s := newStudio(t, memory.New())
+	defer s.hub.Close()
+	const chains, pushes = 5, 32 // 4 MiB each: no chain is too long by itself
+	heads := &wire.Heads{Held: []wire.Held{{Job: job(1)}}}
+	text := strings.Repeat("x", 16_000)
+	texts := []string{text, text, text, text, text, text, text, text}
+	held := make([][][]journal.Entry, chains)
+	for c := range held {
+		head := journal.Head{}
+		for range pushes {
+			es := entries(t, job(1), dev(byte(10+c)), head, texts...)
+			last := es[len(es)-1]
+			head = journal.Head{N: last.N, Name: last.Name}
+			held[c] = append(held[c], es)
+		}
+		heads.Held[0].Heads = append(heads.Held[0].Heads, wire.DevHead{Dev: dev(byte(10 + c)), Head: head})
+	}
+	r := s.raw(t, dev(1)).send(hello(dev(1)))
+	expect[*wire.Welcome](r)
+	r.send(heads)
+	expect[*wire.Want](r)
+	refused := 0
+	for c := range held {
+		for i, es := range held[c] {
+			r.send(&wire.Push{Batch: uint64(c*pushes + i + 1), Runs: []wire.Run{run(es)}})
+			for _, no := range expect[*wire.Ack](r).Refusals {
+				if no.Code != wire.CodeTooMuch {
+					t.Fatalf("refused with %v", no.Code)
+				}
+				refused++
+			}
+		}
+	}
+	if refused == 0 {
+		t.Error("20 MiB of others' entries were held without a receipt")
+	}
+}

@@ -5,8 +5,8 @@ import { bathWord, clockText, isPast, target, when } from "./base/words";
 import { Digits } from "./parts/digits";
 import { Icon } from "./parts/icon";
 import { Page } from "./parts/page";
-import { clockSays, stepName } from "./sink/running";
-import { nameOf } from "./treatment";
+import { clockSays } from "./sink/running";
+import { nameOf, stepName } from "./treatment";
 
 export function Now() {
   const open = useOpen();

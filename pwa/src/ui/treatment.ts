@@ -1,5 +1,6 @@
 // Small readings of a dossier that several screens need.
-import type { State } from "../core/api";
+import type { State, Step } from "../core/api";
+import { bathWord } from "./base/words";
 
 /** A treatment's name. Where two people gave two, the later one until somebody has chosen. */
 export function nameOf(s: State): string {
@@ -9,4 +10,9 @@ export function nameOf(s: State): string {
 /** Milliseconds that the object has been immersed, all baths added, the running one until now. */
 export function immersedMs(s: State, nowMs: number): number {
   return s.immersed_ms + (s.running_since_ms === null ? 0 : Math.max(0, nowMs - s.running_since_ms));
+}
+
+/** "Rinse 2" */
+export function stepName(s: Step): string {
+  return `${bathWord(s.what)} ${s.ordinal}`;
 }

@@ -20,11 +20,6 @@ export function studioNow(core: Core): number {
   return deviceNow.value + core.status.value.offset_ms;
 }
 
-/** The studio's time at this instant, for the time of an act. Nothing is painted again by it. */
-export function studioNowOnce(core: Core): number {
-  return Date.now() + core.status.peek().offset_ms;
-}
-
 /** Starts refreshing `deviceNow`. A hidden page is throttled, so the time is read at once when it is seen again. */
 export function startTime(): void {
   const read = () => (deviceNow.value = Date.now());

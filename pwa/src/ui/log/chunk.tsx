@@ -2,8 +2,7 @@ import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { LogLine } from "../../core/api";
 import { useCore } from "../base/core";
 import { dayKey, longDay } from "../base/words";
-import { Line } from "./line";
-import type { Correct } from "./log";
+import { Line, type Correct } from "./line";
 
 /** Entries drawn or left out together. */
 export const CHUNK = 50;

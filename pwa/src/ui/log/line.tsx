@@ -3,7 +3,12 @@ import { timeOfDay, when } from "../base/words";
 import { Icon } from "../parts/icon";
 import { canAmend } from "./forms";
 import { localOffset } from "./local-time";
-import type { Correct } from "./log";
+
+/** How an entry is to be put right. */
+export interface Correct {
+  how: "amend" | "strike";
+  line: LogLine;
+}
 
 interface LineProps {
   line: LogLine;

@@ -1,7 +1,6 @@
 // The log: every entry as a sentence, nothing left out. Only what is near the window is drawn, so
 // that thousands of entries scroll as easily as ten.
 import { useEffect, useState } from "preact/hooks";
-import type { LogLine } from "../../core/api";
 import { useCore } from "../base/core";
 import { count } from "../base/words";
 import { Icon } from "../parts/icon";
@@ -9,12 +8,8 @@ import { Page } from "../parts/page";
 import { nameOf } from "../treatment";
 import { AmendSheet } from "./amend";
 import { Chunk, CHUNK } from "./chunk";
+import type { Correct } from "./line";
 import { StrikeSheet } from "./strike";
-
-export interface Correct {
-  how: "amend" | "strike";
-  line: LogLine;
-}
 
 export function Log({ job }: { job: string }) {
   const core = useCore();

@@ -7,7 +7,7 @@ import { Fault } from "../parts/field";
 import { HoldButton } from "../parts/hold-button";
 import { announce } from "../parts/say";
 import { immersedMs } from "../treatment";
-import type { Bench } from "./sink";
+import type { Bench } from "./bench";
 
 export function Band({ bench }: { bench: Bench }) {
   const act = latestAct(bench.state.job, deviceNow.value);

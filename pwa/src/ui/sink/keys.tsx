@@ -4,7 +4,7 @@ import { studioNow, useCore } from "../base/core";
 import { age } from "../base/words";
 import { Icon } from "../parts/icon";
 import { QUANTITIES, type Quantity } from "./quantities";
-import type { Bench } from "./sink";
+import type { Bench } from "./bench";
 
 export function Keys({ bench }: { bench: Bench }) {
   const now = studioNow(useCore());

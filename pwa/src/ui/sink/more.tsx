@@ -3,7 +3,7 @@ import { wake } from "../base/wake";
 import { count } from "../base/words";
 import { Icon } from "../parts/icon";
 import { Sheet } from "../parts/sheet";
-import type { Bench } from "./sink";
+import type { Bench } from "./bench";
 
 export function More({ bench }: { bench: Bench }) {
   const { state, shown, running } = bench;

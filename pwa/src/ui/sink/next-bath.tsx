@@ -4,9 +4,9 @@ import { faultAt } from "../base/acts";
 import { bathWord, when } from "../base/words";
 import { Icon, type IconName } from "../parts/icon";
 import { padStep, readNumber } from "../parts/pad";
+import { stepName } from "../treatment";
 import { bathLike, WHATS } from "./bath";
-import { stepName } from "./running";
-import type { Asked, Bench } from "./sink";
+import type { Asked, Bench } from "./bench";
 
 export function NextBath({ bench }: { bench: Bench }) {
   const { bath, setBath, state, wrong, ask } = bench;

@@ -1,10 +1,11 @@
 import type { Step } from "../../core/api";
 import { studioNow, useCore } from "../base/core";
 import { wake } from "../base/wake";
-import { bathWord, clockText, duration, isPast, target, when } from "../base/words";
+import { clockText, duration, isPast, target, when } from "../base/words";
 import { Digits } from "../parts/digits";
 import { Icon } from "../parts/icon";
-import type { Bench } from "./sink";
+import { stepName } from "../treatment";
+import type { Bench } from "./bench";
 
 export function Running({ bench, step }: { bench: Bench; step: Step }) {
   const now = studioNow(useCore());
@@ -28,11 +29,6 @@ export function Running({ bench, step }: { bench: Bench; step: Step }) {
       </section>
     </>
   );
-}
-
-/** "Rinse 2" */
-export function stepName(s: Step): string {
-  return `${bathWord(s.what)} ${s.ordinal}`;
 }
 
 export function ClockFace({ step, elapsed }: { step: Step; elapsed: number }) {

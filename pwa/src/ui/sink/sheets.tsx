@@ -9,11 +9,11 @@ import { HoldButton } from "../parts/hold-button";
 import { Icon } from "../parts/icon";
 import { PadSheet } from "../parts/pad-sheet";
 import { Sheet } from "../parts/sheet";
+import { stepName } from "../treatment";
 import { liquidsFor } from "./bath";
 import { More } from "./more";
 import { QUANTITIES, readingSays, type Quantity } from "./quantities";
-import { stepName } from "./running";
-import type { Asked, Bench } from "./sink";
+import type { Asked, Bench } from "./bench";
 
 export function SinkSheet({ bench, asked }: { bench: Bench; asked: Exclude<Asked, "who"> }) {
   switch (asked) {
@@ -78,7 +78,7 @@ function AmountSheet({ bench, asked }: { bench: Bench; asked: "litres" | "target
       unit={litres ? "L" : "min"}
       start={litres ? bench.bath.litres : bench.bath.minutes}
       help={litres ? "for the next bath" : "The clock counts down to it, and goes on past it."}
-      steps={litres ? [-5, -1, 1, 5] : [-5, -1, 1, 5]}
+      steps={[-5, -1, 1, 5]}
       keep="Use it"
       held={false}
       onKeep={(_, text) => {

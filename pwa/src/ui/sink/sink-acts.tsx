@@ -5,9 +5,9 @@ import { who } from "../base/remember";
 import { bathWord, rfc3339, timeOfDay } from "../base/words";
 import { HoldButton } from "../parts/hold-button";
 import { Icon } from "../parts/icon";
+import { stepName } from "../treatment";
 import { rememberBath, targetSeconds } from "./bath";
-import { stepName } from "./running";
-import type { Bench } from "./sink";
+import type { Bench } from "./bench";
 
 export function SinkActs({ bench }: { bench: Bench }) {
   const core = useCore();

@@ -1,7 +1,6 @@
 // The sink: one bath, one clock. Above is what is read, at the bottom what changes the record.
 import { useEffect, useState } from "preact/hooks";
-import type { State, Step } from "../../core/api";
-import type { Wrong } from "../base/acts";
+import type { State } from "../../core/api";
 import { useCore } from "../base/core";
 import { useUnfinished } from "../base/unfinished";
 import { keepAwake } from "../base/wake";
@@ -11,36 +10,13 @@ import { Standing } from "../parts/standing";
 import { WhoKey, WhoSheet } from "../parts/who";
 import { nameOf } from "../treatment";
 import { Band } from "./band";
+import type { Asked, Bench } from "./bench";
 import { firstBath, isBath, type Bath } from "./bath";
 import { Keys } from "./keys";
 import { NextBath } from "./next-bath";
 import { Running } from "./running";
 import { SinkActs } from "./sink-acts";
 import { SinkSheet } from "./sheets";
-
-/** A question that has been opened over the sink. */
-export type Asked =
-  "who" | "temperature" | "ph" | "conductivity" | "note" | "more" | "liquid" | "litres" | "target" | "ago";
-
-/** What the parts of the sink share. */
-export interface Bench {
-  state: State;
-  /** The bath that the clock shows; null while the next one is chosen. */
-  shown: Step | null;
-  running: readonly Step[];
-  bath: Bath;
-  setBath: (b: Bath) => void;
-  /** What was chosen has become an entry. */
-  bathBegun: () => void;
-  /** Device time at which it happened; null for now. */
-  earlier: number | null;
-  setEarlier: (ms: number | null) => void;
-  /** What the core said about the last act, at its field. */
-  wrong: readonly Wrong[];
-  setWrong: (w: readonly Wrong[]) => void;
-  ask: (a: Asked | null) => void;
-  show: (entry: string | "next" | null) => void;
-}
 
 export function Sink({ job }: { job: string }) {
   const core = useCore();

@@ -3,7 +3,7 @@ import { useState } from "preact/hooks";
 import { beAtSink, faultAt, faults, otherFaults, type Wrong } from "./base/acts";
 import { useCore } from "./base/core";
 import { isText, keep, recall, who } from "./base/remember";
-import { Fault, TextField } from "./parts/field";
+import { Alert, TextField } from "./parts/field";
 import { Icon } from "./parts/icon";
 import { tidyInitials } from "./parts/initials";
 import { Page } from "./parts/page";
@@ -63,11 +63,7 @@ export function New() {
             fault={faultAt(wrong, "by")}
           />
         )}
-        {stray && (
-          <p class="fault" role="alert">
-            <Fault say={stray} />
-          </p>
-        )}
+        <Alert say={stray} />
         <button type="submit" class="key wide strong" data-test="new-go" aria-disabled={busy}>
           <Icon is="textile" />
           Open this treatment

@@ -6,7 +6,7 @@ import { studioNow, useCore } from "../base/core";
 import { useOneAtATime } from "../base/once";
 import { who } from "../base/remember";
 import { count, when } from "../base/words";
-import { Fault, TextField } from "../parts/field";
+import { Alert, Fault, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { Page } from "../parts/page";
 import { WhoKey, WhoSheet } from "../parts/who";
@@ -118,11 +118,7 @@ function OpenOrClose({ state }: { state: State }) {
         fault={faultAt(wrong, "why")}
         help={state.open ? "It leaves the page called Now and stays in the studio for good." : ""}
       />
-      {stray && (
-        <p class="fault" role="alert">
-          <Fault say={stray} />
-        </p>
-      )}
+      <Alert say={stray} />
       <div class="row">
         <button type="submit" class="key strong" data-test={`${kind}-go`}>
           <Icon is="tick" />

@@ -6,7 +6,7 @@ import { isText } from "../base/remember";
 import { useOneAtATime } from "../base/once";
 import { useUnfinished } from "../base/unfinished";
 import { when } from "../base/words";
-import { TextField } from "../parts/field";
+import { Alert, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
 
 export interface Fact {
@@ -59,7 +59,10 @@ export function FactRow({ job, fact, values }: FactRowProps) {
       <dt>{fact.label}</dt>
       <dd>
         {values.length > 1 ? (
-          <Choice values={values} unit={unit} onChoose={(v) => void set(v)} />
+          <>
+            <Choice values={values} unit={unit} onChoose={(v) => void set(v)} />
+            {typed === null && <Alert say={otherFaults(wrong, [])} />}
+          </>
         ) : (
           <span class={value ? "known" : "quiet"}>
             {value ? value.value + unit : "not said yet"}{" "}

@@ -6,7 +6,7 @@ import { useCore } from "../base/core";
 import { isText } from "../base/remember";
 import { letGo, useUnfinished } from "../base/unfinished";
 import { bathWord } from "../base/words";
-import { Fault, Field, TextField } from "../parts/field";
+import { Alert, Field, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { Sheet } from "../parts/sheet";
 import { WHATS } from "../sink/bath";
@@ -144,11 +144,7 @@ function AmendForm({ job, line, version, onClose }: AmendProps & { version: Retu
         fault={faultAt(wrong, "why")}
         help="The log keeps showing the first version, this one and the reason."
       />
-      {stray && (
-        <p class="fault" role="alert">
-          <Fault say={stray} />
-        </p>
-      )}
+      <Alert say={stray} />
       <button type="submit" class="key wide strong" data-test="amend-go" aria-disabled={busy}>
         <Icon is="pencil" />
         Amend this entry

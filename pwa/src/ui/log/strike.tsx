@@ -5,7 +5,7 @@ import { faultAt, otherFaults, record, type Wrong } from "../base/acts";
 import { useCore } from "../base/core";
 import { isText } from "../base/remember";
 import { useUnfinished } from "../base/unfinished";
-import { Fault, TextField } from "../parts/field";
+import { Alert, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { Sheet } from "../parts/sheet";
 
@@ -46,11 +46,7 @@ export function StrikeSheet({ job, line, onClose }: { job: string; line: LogLine
             fault={faultAt(wrong, "why")}
             help="It no longer counts, and stays in the log with your initials and this reason."
           />
-          {stray && (
-            <p class="fault" role="alert">
-              <Fault say={stray} />
-            </p>
-          )}
+          <Alert say={stray} />
           <button type="submit" class="key wide strong" data-test="strike-go" aria-disabled={busy}>
             <Icon is="strike" />
             Strike this entry

@@ -38,6 +38,16 @@ export function Fault({ say }: { say: string }) {
   );
 }
 
+/** A fault that belongs to no field, read out at once; nothing while there is none. */
+export function Alert({ say }: { say: string }) {
+  if (!say) return null;
+  return (
+    <p class="fault" role="alert">
+      <Fault say={say} />
+    </p>
+  );
+}
+
 interface TextFieldProps {
   label: string;
   value: string;

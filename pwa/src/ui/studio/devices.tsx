@@ -2,7 +2,7 @@
 import { useCallback, useEffect, useState } from "preact/hooks";
 import { studioNow, useCore } from "../base/core";
 import { count, when } from "../base/words";
-import { Fault } from "../parts/field";
+import { Alert } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { stillIn } from "./kin";
 import { refusalSays, useMachine, type Device } from "./machine";
@@ -31,11 +31,7 @@ export function Devices() {
           Look again
         </button>
       </div>
-      {say && (
-        <p class="fault" role="alert">
-          <Fault say={say} />
-        </p>
-      )}
+      <Alert say={say} />
       <ul class="devices">
         {list.map((d) => (
           <DeviceRow key={d.id} device={d} others={stillIn(d, list)} onRevoked={load} />
@@ -107,11 +103,7 @@ function DeviceRow({ device, others, onRevoked }: DeviceRowProps) {
           </div>
         </div>
       )}
-      {say && (
-        <p class="fault" role="alert">
-          <Fault say={say} />
-        </p>
-      )}
+      <Alert say={say} />
     </li>
   );
 }

@@ -3,7 +3,7 @@
 import { useEffect, useState } from "preact/hooks";
 import { deviceNow } from "../base/core";
 import { clockText } from "../base/words";
-import { Fault } from "../parts/field";
+import { Alert, Fault } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { refusalSays, useMachine, type PairCode, type Place } from "./machine";
 import { Qr } from "./qr";
@@ -30,11 +30,7 @@ export function PairPhone() {
           Show the steps
         </button>
       )}
-      {say && (
-        <p class="fault" role="alert">
-          <Fault say={say} />
-        </p>
-      )}
+      <Alert say={say} />
       {place?.trust_url && <Trust place={place} />}
       {place && <Code step={place.trust_url ? "2. " : ""} />}
     </section>
@@ -95,11 +91,7 @@ function Code({ step }: { step: string }) {
     <div class="step-block">
       <h3>{step}Pair it</h3>
       <p>On an iPhone or iPad install the app first, open it from the home screen, and type the code there.</p>
-      {say && (
-        <p class="fault" role="alert">
-          <Fault say={say} />
-        </p>
-      )}
+      <Alert say={say} />
       {code && !over && (
         <div class="code-block">
           <Qr svg={code.qr_svg} label="The pairing link, to be scanned" />

@@ -54,7 +54,7 @@ const (
 // Kell's formula of 1975 agrees within 0.004 kg/m³ but was not taken, since a
 // widely read copy prints its denominator with two digits transposed.
 func WaterDensity(at unit.Temperature) (unit.Density, error) {
-	t := float64(at)
+	t := at.Celsius()
 	if !(at >= Coldest && at <= Warmest) {
 		return 0, ErrTemperature
 	}

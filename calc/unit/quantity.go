@@ -144,11 +144,5 @@ func (d Density) GramsPerMillilitre() float64 { return float64(d) }
 // MolarMass is the mass of one mole, in grams.
 type MolarMass float64
 
-// Conductivity is an electrical conductivity in microsiemens per centimetre.
-type Conductivity float64
-
-// MicrosiemensPerCentimetre returns the conductivity in µS/cm, exactly.
-func (c Conductivity) MicrosiemensPerCentimetre() float64 { return float64(c) }
-
 // Multiple is a concentration counted in critical micelle concentrations.
 type Multiple float64

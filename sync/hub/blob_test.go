@@ -59,7 +59,7 @@ func TestPhotographsGoUpAndDown(t *testing.T) {
 	}
 }
 
-// A connection that breaks at any byte costs the chunk that was under way, not
+// A connection that breaks at any byte costs the chunks that were under way, not
 // the photograph.
 func TestPhotographsResume(t *testing.T) {
 	data := photo(3, 6*wire.ChunkSize+9)

@@ -20,19 +20,15 @@ func TestKeysAndSwitches(t *testing.T) {
 	atDesk, _ := desk(t, m)
 	job := atDesk.NewTreatment("Sampler band of drawn-thread work")
 	atDesk.Choose(rinse)
-	focus := func(name string) {
-		browser.Eval[bool](atDesk.Page, `(document.querySelector(`+browser.Quote(browser.Hook(name))+`).focus(),true)`)
-	}
 	state := func(name, is string) {
 		t.Helper()
-		atDesk.Until(name+" to be "+is, `document.querySelector(`+browser.Quote(browser.Hook(name))+`)?.dataset.hold===`+browser.Quote(is))
+		atDesk.Until(name+" to be "+is, hands.Held(name, is))
 	}
 
-	focus("begin")
-	atDesk.Key("Enter", func() { state("begin", "ready") })
+	atDesk.PressKey("begin", "Enter")
 	atDesk.See(browser.Hook("end"))
 
-	focus("end")
+	atDesk.Focus("end")
 	atDesk.Key("Enter", nil)
 	state("end", "armed")
 	apart(atDesk)

@@ -108,14 +108,11 @@ func (p *Page) Until(what, js string) {
 	}
 }
 
-// Within is Until with a deadline of its own, and tells how long it took.
-func (p *Page) Within(d time.Duration, what, js string) time.Duration {
-	p.t.Helper()
-	start := time.Now()
-	if last, err := p.await(js, d); err != nil {
-		p.t.Fatalf("%s: waited %v for %s; last answer %s (%v)", p.Name, d, what, last, err)
-	}
-	return time.Since(start)
+// Soon waits until a JavaScript expression is true, at most for d, and tells
+// whether it came true.
+func (p *Page) Soon(d time.Duration, js string) bool {
+	_, err := p.await(js, d)
+	return err == nil
 }
 
 // await polls, because a page that is being loaded anew forgets every observer
@@ -275,11 +272,11 @@ func (p *Page) Hold(selector string, d time.Duration) {
 }
 
 // HoldUntil keeps one finger on an element until a JavaScript expression is
-// true, and lets go.
-func (p *Page) HoldUntil(selector, what, js string) {
+// true, at most for d, and lets go.
+func (p *Page) HoldUntil(selector string, d time.Duration, js string) {
 	p.t.Helper()
 	s := p.reach(selector)
-	p.touch(s.X, s.Y, func() { p.Until(what, js) })
+	p.touch(s.X, s.Y, func() { p.Soon(d, js) })
 }
 
 // TouchAt puts a finger at a place in CSS pixels and lets go after d.

@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"sinkside/calc/dossier"
+	"sinkside/sync/jsontext"
 )
 
 // csvColumns are the columns of an exported log, one row an entry:
@@ -20,8 +21,9 @@ import (
 //	happened      when it happened, RFC 3339 with the author's own offset, corrected for a wrong clock
 //	happened_as_written  the same as its author's device wrote it; differs where the clock was wrong
 //	recorded      when it was entered, UTC
+//	timing        how its time is known where not by the clock as it happened: late, from memory, estimated, or both
 //	by            initials
-//	kind          open, set, begin, end, reading, note, amend, strike, clock, close, reopen, imported
+//	kind          the entry's kind, as in its line
 //	says          a sentence: the entry as it was first written
 //	standing      stands, amended or struck
 //	now_says      amended entries: the sentence that holds now; two or more when people must still choose
@@ -31,9 +33,10 @@ import (
 //	why           the reason given
 //	doubt         what is doubtful about it, where something is
 //	device, n     the device that wrote it, and its place in that device's chain
-//	entry         its name: the SHA-256 of the line in the JSON export
+//	entry         its name: the SHA-256 of the line in the JSON export; one that starts with a minus has an
+//	              apostrophe before it here, like every text that a spreadsheet would run
 //	body          what its author wrote, as JSON
-var csvColumns = []string{"treatment", "object", "number", "happened", "happened_as_written", "recorded", "by", "kind", "says",
+var csvColumns = []string{"treatment", "object", "number", "happened", "happened_as_written", "recorded", "timing", "by", "kind", "says",
 	"standing", "now_says", "now_happened", "changed_by", "changed", "why", "doubt", "device", "n", "entry", "body"}
 
 // logRow is one entry for the export, with the treatment that it belongs to.
@@ -69,8 +72,25 @@ func writeCSV(w io.Writer, rows []logRow) error {
 func (r logRow) cells() []string {
 	l := r.line
 	c := standingOf(l)
-	return []string{r.sum.Job, r.sum.Name, r.sum.Number, happened(l.At).Format(time.RFC3339), l.At.At, utc(l.At.RecordedMS), l.By, l.Kind, l.Say,
+	return []string{r.sum.Job, r.sum.Name, r.sum.Number, happened(l.At).Format(time.RFC3339), l.At.At, utc(l.At.RecordedMS), timing(l), l.By, l.Kind, l.Say,
 		c.standing, c.nowSays, c.nowHappened, c.by, c.changed, c.why, l.Doubt, l.Dev, strconv.FormatUint(l.N, 10), l.Entry, string(l.Body)}
+}
+
+// timing tells whether an entry was written as it happened and by the clock.
+func timing(l dossier.LogLine) string {
+	var said []string
+	if l.Late {
+		said = append(said, "late")
+	}
+	if how, ok := jsontext.Get(l.Body, "how"); ok {
+		switch text, _ := how.Text(); text {
+		case "memory":
+			said = append(said, "from memory")
+		case "estimate":
+			said = append(said, "estimated")
+		}
+	}
+	return strings.Join(said, ", ")
 }
 
 // change is what became of an entry.

@@ -10,6 +10,7 @@ import (
 	"sinkside/calc/dossier"
 	"sinkside/server/sample"
 	"sinkside/sync/journal"
+	"sinkside/sync/jsontext"
 )
 
 // sampleTreatment is one treatment of the sample studio, by its object's name.
@@ -91,7 +92,7 @@ func TestCSVShowsBothVersions(t *testing.T) {
 		if r["object"] != "Harbour-office signal flag" || r["number"] != "MH 121" || r["doubt"] != "" {
 			t.Errorf("row = %q, want the flag's, without doubt", r)
 		}
-		if line := string(tr.lines[r["entry"]]); line == "" || !strings.Contains(line, r["body"]) {
+		if line := string(tr.lines[strings.TrimPrefix(r["entry"], "'")]); line == "" || !strings.Contains(line, r["body"]) {
 			t.Errorf("entry %q: body %q is not of its line", r["entry"], r["body"])
 		}
 	}
@@ -184,5 +185,18 @@ func TestFileNames(t *testing.T) {
 		if got := fileName(in, "treatment 01J0"); got != want {
 			t.Errorf("fileName(%q) = %q, want %q", in, got, want)
 		}
+	}
+}
+
+func TestCSVSaysHowATimeIsKnown(t *testing.T) {
+	for body, want := range map[string]string{
+		`{}`: "late", `{"how":"clock"}`: "late", `{"how":"memory"}`: "late, from memory", `{"how":"estimate"}`: "late, estimated",
+	} {
+		if got := timing(dossier.LogLine{Late: true, Body: jsontext.Value(body)}); got != want {
+			t.Errorf("timing(late, %s) = %q, want %q", body, got, want)
+		}
+	}
+	if got := timing(dossier.LogLine{Body: jsontext.Value(`{"how":"clock"}`)}); got != "" {
+		t.Errorf("timing of an entry by the clock = %q, want nothing", got)
 	}
 }

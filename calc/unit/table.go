@@ -19,10 +19,14 @@ const (
 	MolarMassKind
 	ConductivityKind
 	MultipleKind
+	FlowKind
+	TimeKind
+	PerKelvinKind
 )
 
 var kindNames = [...]string{"a plain number", "a volume", "a mass", "a length", "a temperature", "a share by mass",
-	"a mass in a volume", "an amount in a volume", "a density", "a molar mass", "a conductivity", "a multiple of the CMC"}
+	"a mass in a volume", "an amount in a volume", "a density", "a molar mass", "a conductivity", "a multiple of the CMC",
+	"a volume in an hour", "a time", "a change by the kelvin"}
 
 // String says the kind with its article: "a volume".
 func (k Kind) String() string { return kindNames[k] }
@@ -94,6 +98,14 @@ var table = []Unit{
 
 	{"× CMC", MultipleKind, Metric, 1, 1, 0, []string{"x CMC", "xCMC", "×CMC", "CMC", "×", "x", "times CMC", "times the CMC"}},
 	{"%", FractionKind, Metric, 1, 100, 0, []string{"percent", "per cent"}},
+
+	{"L/h", FlowKind, Metric, 1, 1, 0, []string{"l/h", "L per hour", "litres per hour", "liters per hour"}},
+	{"L/min", FlowKind, Metric, 60, 1, 0, []string{"l/min", "L per minute", "litres per minute"}},
+
+	{"h", TimeKind, Metric, 1, 1, 0, []string{"hr", "hrs", "hour", "hours"}},
+	{"min", TimeKind, Metric, 1, 60, 0, []string{"minute", "minutes"}},
+
+	{"%/K", PerKelvinKind, Metric, 1, 1, 0, []string{"%/°C", "% per K", "% per °C", "%"}},
 }
 
 // Named returns the unit whose symbol is exactly s. The empty symbol is the

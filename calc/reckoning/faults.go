@@ -87,6 +87,10 @@ func (s *sheet) kind(name string) unit.Kind { return s.find(name).u.Kind }
 
 func (s *sheet) choice(name string) string { return s.find(name).choice }
 
+// series returns the numbers of a series in their kind's own unit; nil where
+// they are not known.
+func (s *sheet) series(name string) []float64 { return s.find(name).series }
+
 // system returns the families of units that the person used.
 func (s *sheet) system() unit.System {
 	var sys unit.System

@@ -28,6 +28,7 @@ const (
 	Quantity = "quantity" // a number in one of Units
 	Number   = "number"   // a plain number
 	OneOf    = "choice"   // one of Choices
+	Series   = "series"   // numbers in one of Units, in order, as one text: "802; 202; 52"
 )
 
 // Input is one thing that a reckoning asks for: one field of its form.

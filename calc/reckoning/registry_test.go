@@ -41,7 +41,7 @@ func checkInput(t *testing.T, r *Reckoning, in *Input, before map[string]*Input)
 	t.Helper()
 	at := r.Name + " " + in.Name
 	switch in.Kind {
-	case Quantity:
+	case Quantity, Series:
 		if !slices.Contains(in.Units, in.Unit) || in.Min >= in.Max {
 			t.Errorf("%s: unit %q of %v, range %v to %v", at, in.Unit, in.Units, in.Min, in.Max)
 		}

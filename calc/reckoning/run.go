@@ -82,7 +82,22 @@ func (a *answer) convert(out *Result) {
 		return
 	}
 	put := unit.Text(a.x, 6) + " " + a.u.Symbol + " = " + own.Write(a.base, 5)
+	if a.in.Kind == Series {
+		put = listed(a.u, a.series) + " = " + listed(own, a.series)
+	}
 	out.work(a.in.Title+" in "+a.in.Unit+".", "", put, definitions.Name)
+}
+
+// listed writes the numbers of a series in one unit.
+func listed(u unit.Unit, series []float64) string {
+	s := ""
+	for i, x := range series {
+		if i > 0 {
+			s += "; "
+		}
+		s += unit.Text(u.Of(x), 5)
+	}
+	return s + " " + u.Symbol
 }
 
 func (r *Result) work(say, formula, put, source string) {

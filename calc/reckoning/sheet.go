@@ -2,6 +2,7 @@ package reckoning
 
 import (
 	"slices"
+	"strconv"
 
 	"sinkside/calc/unit"
 	"sinkside/sync/jsontext"
@@ -29,6 +30,7 @@ type answer struct {
 	spread float64 // half the width of its range, in the kind's own unit
 	at     float64 // where in that range the figures are being computed
 	choice string
+	series []float64 // of a series, in the kind's own unit
 }
 
 // read fills a sheet from JSON: an object with a member for each input, which is
@@ -157,6 +159,10 @@ func (s *sheet) settleQuantity(a *answer) {
 			return
 		}
 	}
+	if a.in.Kind == Series {
+		s.settleSeries(a, text)
+		return
+	}
 	var err error
 	if a.x, a.u, err = a.in.read(text, a.unit); err != nil {
 		s.fault(a, err.Error())
@@ -175,17 +181,45 @@ func (s *sheet) settleQuantity(a *answer) {
 	a.at, a.known = a.base, true
 }
 
+// settleSeries reads several numbers and holds each against the range.
+func (s *sheet) settleSeries(a *answer, text string) {
+	u, err := a.in.chosen(a.unit)
+	var xs []float64
+	if err == nil {
+		xs, a.u, err = unit.Series(text, a.in.units, u)
+	}
+	if err != nil {
+		s.fault(a, err.Error())
+		return
+	}
+	r := a.in.rangeFor(a.u)
+	a.series = make([]float64, len(xs))
+	for i, x := range xs {
+		if !r.holds(x) {
+			s.fault(a, "entry "+strconv.Itoa(i+1)+": "+unit.Text(x, 8)+" "+a.u.Symbol+" is not within "+r.String()+".")
+			return
+		}
+		a.series[i] = a.u.Base(x)
+	}
+	a.known = true
+}
+
+// chosen returns the unit that was named beside an answer, or the input's own.
+func (in *Input) chosen(named string) (unit.Unit, error) {
+	own := mustUnit(in.Unit)
+	if named == "" {
+		return own, nil
+	}
+	return unit.Choose(named, in.units, own)
+}
+
 // read reads a text in the unit that was named beside it.
 func (in *Input) read(text, named string) (float64, unit.Unit, error) {
-	chosen := mustUnit(in.Unit)
-	if named != "" {
-		u, err := unit.Choose(named, in.units, chosen)
-		if err != nil {
-			return 0, unit.Unit{}, err
-		}
-		chosen = u
+	u, err := in.chosen(named)
+	if err != nil {
+		return 0, unit.Unit{}, err
 	}
-	return unit.Read(text, in.units, chosen)
+	return unit.Read(text, in.units, u)
 }
 
 // settleSpread reads the ± of another input. Both ends must lie in that input's

@@ -128,6 +128,8 @@ func anyForm(t *rapid.T, r *Reckoning) form {
 		switch {
 		case in.Kind == OneOf:
 			f[in.Name] = rapid.SampledFrom(in.Choices).Draw(t, in.Name).Value
+		case in.Kind == Series:
+			f[in.Name] = anySeries(t, in)
 		case in.Of != "":
 			f[in.Name] = unit.Text(rapid.Float64Range(0, 0.5).Draw(t, in.Name), 3)
 		default:
@@ -151,6 +153,19 @@ func anyNumber(t *rapid.T, in *Input) any {
 		x = math.Round(x)
 	}
 	return map[string]any{"value": x, "unit": r.Unit}
+}
+
+// anySeries draws readings that mostly fall, as those of rinses do.
+func anySeries(t *rapid.T, in *Input) any {
+	r := rapid.SampledFrom(in.Ranges).Draw(t, in.Name+" unit")
+	ratio := rapid.SampledFrom([]float64{0.01, 0.25, 0.5, 0.9, 1, 1.1}).Draw(t, in.Name+" ratio")
+	x := r.Max / math.Pow(10, rapid.Float64Range(0, 6).Draw(t, in.Name))
+	var texts []string
+	for range rapid.IntRange(1, 8).Draw(t, in.Name+" entries") {
+		texts = append(texts, unit.Text(min(max(x, r.Min), r.Max*1.001), rapid.IntRange(2, 6).Draw(t, in.Name+" figures")))
+		x *= ratio * rapid.Float64Range(0.8, 1.2).Draw(t, in.Name+" scatter")
+	}
+	return map[string]any{"value": strings.Join(texts, "; "), "unit": r.Unit}
 }
 
 func TestAnyFormIsAnsweredSoundlyOrRefused(t *testing.T) {

@@ -31,7 +31,7 @@ export function InputField({ input, plusMinus, filled, onChange, onLeave, fault 
             <input
               {...ids}
               type="text"
-              inputMode={input.kind === "text" ? "text" : "decimal"}
+              inputMode={input.kind === "text" || input.kind === "series" ? "text" : "decimal"}
               autocomplete="off"
               data-test={`input-${input.name}`}
               value={filled.values[input.name] ?? ""}

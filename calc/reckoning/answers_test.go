@@ -151,9 +151,10 @@ func TestPeopleComeFirst(t *testing.T) {
 
 // exampleForms is one full form of each reckoning.
 var exampleForms = map[string]form{
-	"solution": {"litres": in("40", "L"), "litres_pm": "0,5", "target": in("3", "× CMC"), "form": "paste", "active": in("28", "% w/w"), "active_pm": "1", "density": "1,04", "density_pm": 0.01, "cmc": in(8.2, "mmol/L"), "cmc_pm": 0.2, "molar_mass": 288.378},
-	"tray":     {"shape": "sloped", "length": "90 cm", "width": "24 in", "shallow": "6", "deep": "14", "temperature": "77 °F", "tray_mass": "6 kg", "measure_pm": "5", "diameter": 40},
-	"rinse":    {"dry_mass": 400, "pick_up": 120, "pick_up_pm": 30, "fresh": 10, "fresh_pm": 0.5, "n": 4, "target": "0.1", "start": "2.34", "water": "12 US gal", "least": 8},
+	"solution":     {"litres": in("40", "L"), "litres_pm": "0,5", "target": in("3", "× CMC"), "form": "paste", "active": in("28", "% w/w"), "active_pm": "1", "density": "1,04", "density_pm": 0.01, "cmc": in(8.2, "mmol/L"), "cmc_pm": 0.2, "molar_mass": 288.378},
+	"tray":         {"shape": "sloped", "length": "90 cm", "width": "24 in", "shallow": "6", "deep": "14", "temperature": "77 °F", "tray_mass": "6 kg", "measure_pm": "5", "diameter": 40},
+	"conductivity": {"value": in("0,9", "mS/cm"), "value_pm": "0.02", "temp": "59 °F", "temp_pm": 1, "way": "linear", "coefficient": "1,68", "coefficient_pm": 0.2},
+	"rinse":        {"dry_mass": 400, "pick_up": 120, "pick_up_pm": 30, "fresh": 10, "fresh_pm": 0.5, "n": 4, "target": "0.1", "start": "2.34", "water": "12 US gal", "least": 8},
 }
 
 func TestDefaultsAndWhatIsNotUsedAreSaid(t *testing.T) {

@@ -74,6 +74,12 @@ func TestProblemsNameFieldValueUnitAndRange(t *testing.T) {
 		{"measures worse than themselves", "tray", level(form{"measure_pm": 100}), Problem{"measure_pm", "100", "cm", "0.1 to 150 cm", "10 ± 10 cm reaches outside"}},
 		{"a round tray without its diameter", "tray", form{"shape": "round", "depth": 5}, Problem{"diameter", "", "cm", "1 to 1500 cm", "nothing is given yet"}},
 
+		{"ISO 7888 in warm water", "conductivity", form{"value": 500, "temp": 36, "way": "iso7888"}, Problem{"temp", "36", "°C", "0 to 35.9 °C", "ends at 0 and at 35.9 °C. Correct it with one coefficient"}},
+		{"ISO 7888 in rinse water", "conductivity", form{"value": 12, "temp": 20, "way": "iso7888"}, Problem{"value", "12", "µS/cm", "60 to 1000 µS/cm", "natural water of about 60 to 1000"}},
+		{"ISO 7888 at the edge of the ±", "conductivity", form{"value": 990, "value_pm": 20, "temp": 20, "way": "iso7888"}, Problem{"value", "990", "µS/cm", "60 to 1000 µS/cm", "At the edge of the ±: Reading"}},
+		{"a reading without its temperature", "conductivity", form{"value": 500}, Problem{"temp", "", "°C", "0 to 60 °C", "nothing is given yet"}},
+		{"a coefficient as a share", "conductivity", form{"value": 500, "temp": 20, "coefficient": "0.02"}, Problem{"coefficient", "0.02", "%/K", "0.5 to 3 %/K", "0.02 %/K is not within"}},
+
 		{"half a rinse", "rinse", rinsing(form{"n": 2.5}), Problem{"n", "2.5", "", "1 to 50", "a whole number"}},
 		{"no rinse", "rinse", rinsing(form{"n": 0}), Problem{"n", "0", "", "1 to 50", "0 is not within 1 to 50"}},
 		{"a number with a unit", "rinse", rinsing(form{"n": "3 L"}), Problem{"n", "3 L", "", "1 to 50", "Write the number alone"}},
@@ -122,7 +128,7 @@ func TestWhatIsNoFormAtAll(t *testing.T) {
 		}
 	}
 	_, problems := Run("soup", jsontext.Value(`{}`))
-	if len(problems) != 1 || !strings.Contains(problems[0].Say, "solution, tray, rinse") || problems[0].Value != "soup" {
+	if len(problems) != 1 || !strings.Contains(problems[0].Say, namesOf(all)) || problems[0].Value != "soup" {
 		t.Errorf("an unknown reckoning has the problems %+v", problems)
 	}
 }

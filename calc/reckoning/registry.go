@@ -164,7 +164,7 @@ type Problem struct {
 	Say     string `json:"say"`
 }
 
-var all = []*Reckoning{solutionReckoning(), trayReckoning(), rinseReckoning()}
+var all = []*Reckoning{solutionReckoning(), trayReckoning(), conductivityReckoning(), rinseReckoning()}
 
 // All returns every reckoning, in the order in which a list shows them. Callers
 // must not change them.

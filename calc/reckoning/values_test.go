@@ -61,6 +61,14 @@ func TestPublishedValues(t *testing.T) {
 		{"W-06 CRC 53rd p. F-4 (b): 992.22 kg/m³ at 40 °C, given in °F", "tray",
 			form{"length": 100, "width": 100, "depth": 10, "temperature": "104 °F"}, "water_mass", 99.222, 2e-5},
 
+		{"W-02 (a formula, d value): 500 at 15 °C", "conductivity", form{"value": 500, "temp": 15}, "k25", 625.0, 1e-12},
+		{"W-02 (a formula, d value): 250 at 30 °C, given in °F and mS/cm", "conductivity", form{"value": "0,25 mS/cm", "temp": "86 °F"}, "k25", 227.3, 5e-4},
+		{"W-02 (a formula, d value): 1278 at 20 °C, 1.94 %/K", "conductivity", form{"value": 1278, "temp": 20, "coefficient": "1,94 %/K"}, "k25", 1415.3, 1e-4},
+		{"W-02 (a) manual PS9TK p. 59, natural water; result (d)", "conductivity", form{"value": 900, "temp": 15, "coefficient": 1.68}, "k25", 1081.7, 1e-4},
+		{"W-03 (a) manual C.A 10141: 500 at 10 °C", "conductivity", form{"value": 500, "temp": 10, "way": "iso7888"}, "k25", 714, 1e-3},
+		{"W-03 (a) the same: 500 at 30.2 °C, f25 0.900", "conductivity", form{"value": 500, "temp": "30,2", "way": "iso7888"}, "k25", 450, 1e-3},
+		{"compensated by the meter: never corrected twice (d)", "conductivity", form{"value": 900, "temp": 15, "coefficient": 1.68, "way": "compensated"}, "k25", 900, 0},
+
 		{"R-01-1 (a) The Power of Dilution, mikefay.info", "rinse",
 			form{"kept": "40.2 mL", "fresh": "655.8 mL", "n": 1}, "left", 5.78, 0.001},
 		{"R-01-2 (a) freddyo.com 13180153, n = 4", "rinse",

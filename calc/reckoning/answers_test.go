@@ -119,6 +119,12 @@ func TestCautionsFitTheInputs(t *testing.T) {
 		{"water runs out", "rinse", form{"kept": 1, "fresh": 9, "n": 3, "water": 20}, Object, "runs out before 3 rinses"},
 		{"no spare water", "rinse", form{"kept": 1, "fresh": 9, "n": 3, "water": 30}, Object, "less than two spare rinses"},
 		{"target missed", "rinse", form{"kept": 1, "fresh": 9, "n": 1, "target": 1}, Object, "1 rinse planned do not reach"},
+		{"suds are to be checked", "rinse_end", form{"readings": "802; 202", "source": 2, "suds": "none"}, Object, "suds check is not optional: conductivity does not see non-ionic"},
+		{"fibres hold on", "rinse_end", form{"readings": "802; 402; 202", "source": 2, "litres": "9; 9; 9", "kept": 1}, Object, "Each rinse leaves 50 % where mixing alone would leave 10 %"},
+		{"levelled off", "rinse_end", form{"readings": "802; 202; 200", "source": 2}, Object, "A level far above the source is a finding"},
+		{"unequal rinses", "rinse_end", form{"readings": "802; 202; 52", "source": 2, "litres": "9; 9; 4"}, Object, "counted as if they were alike"},
+		{"far from 25 °C", "conductivity", form{"value": 500, "temp": 10}, Object, "0.2 %/K more or less moves it by about 4.3 %"},
+		{"a meter that may not", "conductivity", form{"value": 500, "way": "compensated"}, Object, "Make sure that the meter does correct"},
 		{"object not covered", "rinse", form{"kept": 1, "fresh": 5, "n": 1, "water": 30, "least": 8}, Object, "less than the least that covers"},
 	}
 	for _, r := range rows {
@@ -154,6 +160,7 @@ var exampleForms = map[string]form{
 	"solution":     {"litres": in("40", "L"), "litres_pm": "0,5", "target": in("3", "× CMC"), "form": "paste", "active": in("28", "% w/w"), "active_pm": "1", "density": "1,04", "density_pm": 0.01, "cmc": in(8.2, "mmol/L"), "cmc_pm": 0.2, "molar_mass": 288.378},
 	"tray":         {"shape": "sloped", "length": "90 cm", "width": "24 in", "shallow": "6", "deep": "14", "temperature": "77 °F", "tray_mass": "6 kg", "measure_pm": "5", "diameter": 40},
 	"conductivity": {"value": in("0,9", "mS/cm"), "value_pm": "0.02", "temp": "59 °F", "temp_pm": 1, "way": "linear", "coefficient": "1,68", "coefficient_pm": 0.2},
+	"rinse_end":    {"readings": in("1,2; 0.41; 0,15; 0.052", "mS/cm"), "source": 3, "litres": "10; 12; 10; 9", "kept": "1,4", "suds": "none", "ph_change": "−0.1", "colour": 1, "flat": 4},
 	"rinse":        {"dry_mass": 400, "pick_up": 120, "pick_up_pm": 30, "fresh": 10, "fresh_pm": 0.5, "n": 4, "target": "0.1", "start": "2.34", "water": "12 US gal", "least": 8},
 }
 
@@ -182,6 +189,11 @@ func TestTheWorkingCanBeFollowed(t *testing.T) {
 		{"solution", form{"litres": in(10, "US gal"), "target": in(10, "mmol/L"), "form": "powder", "active": 100, "molar_mass": 294.098},
 			[]string{"10 US gal = 37.854 L", "10 mmol/L × 294.1 g/mol = 2.941 g/L", "37.85 L × 2.941 g/L = 111.3 g", "111.3 g ÷ 1 = 111.3 g"}},
 		{"tray", form{"shape": "round", "diameter": 50, "depth": 8}, []string{"π × (50 cm)² ÷ 4 × 8 cm = 15.71 L", "15.71 L × 0.9982 kg/L at 20 °C = 15.68 kg"}},
+		{"conductivity", form{"value": 500, "temp": 15}, []string{"500 µS/cm ÷ (1 + 2 % × (15 - 25)) = 625 µS/cm"}},
+		{"conductivity", form{"value": 500, "temp": 20.1, "way": "iso7888"}, []string{"500 µS/cm × 1.113 = 556.8 µS/cm"}},
+		{"rinse_end", form{"readings": "0,802; 0,202; 0,052; 0,0145 mS/cm", "source": 2, "litres": "10; 9; 9; 9", "kept": 1},
+			[]string{"0.802; 0.202; 0.052; 0.0145 mS/cm = 802; 202; 52; 14.5 µS/cm", "2 × 2 µS/cm = 4 µS/cm; 2 µS/cm + 5 µS/cm = 7 µS/cm",
+				"800; 200; 50; 12.5 µS/cm", "r = 0.25, excess at the first reading 800 µS/cm", "1 rinse more", "1 L ÷ (1 L + 9 L) = 10 %"}},
 		{"rinse", form{"kept": 1.5, "fresh": 10, "n": 2, "target": 1}, []string{"1.5 L ÷ (1.5 L + 10 L) = 13.04 %", "100 % → 13.04 % → 1.701 %", "2.261, so 3"}},
 		{"rinse", form{"kept": 1, "fresh": 1, "n": 12}, []string{"100 % → 50 % → 25 % → 12.5 % → 6.25 % → 3.125 % → 1.562 % → 0.7812 % → 0.3906 % → … → 0.02441 %"}},
 	}

@@ -80,6 +80,15 @@ func TestProblemsNameFieldValueUnitAndRange(t *testing.T) {
 		{"a reading without its temperature", "conductivity", form{"value": 500}, Problem{"temp", "", "°C", "0 to 60 °C", "nothing is given yet"}},
 		{"a coefficient as a share", "conductivity", form{"value": 500, "temp": 20, "coefficient": "0.02"}, Problem{"coefficient", "0.02", "%/K", "0.5 to 3 %/K", "0.02 %/K is not within"}},
 
+		{"an entry of a series that is none", "rinse_end", form{"readings": "802; 2o2; 52", "source": 2}, Problem{"readings", "802; 2o2; 52", "µS/cm", "0 to 200\u00a0000 µS/cm", "entry 2: “2o2” ends in “o2”"}},
+		{"an entry outside of its range", "rinse_end", form{"readings": in("802; -3", "µS/cm"), "source": 2}, Problem{"readings", "802; -3", "µS/cm", "0 to 200\u00a0000 µS/cm", "entry 2: -3 µS/cm is not within"}},
+		{"an entry in another unit", "rinse_end", form{"readings": "0.8 mS/cm; 202 µS/cm", "source": 2}, Problem{"readings", "0.8 mS/cm; 202 µS/cm", "µS/cm", "0 to 200\u00a0000 µS/cm", "entry 1: “0.8 mS/cm” is in another unit"}},
+		{"a series with thousands by a space", "rinse_end", form{"readings": "1 200 410", "source": 2}, Problem{"readings", "1 200 410", "µS/cm", "0 to 200\u00a0000 µS/cm", "put a semicolon"}},
+		{"a series that is a list", "rinse_end", form{"readings": []int{802, 202}, "source": 2}, Problem{"readings", "[802,202]", "µS/cm", "0 to 200\u00a0000 µS/cm", "a number or a text is expected"}},
+		{"volumes for other rinses", "rinse_end", form{"readings": "802; 202; 52", "source": 2, "litres": "10; 10"}, Problem{"litres", "10; 10", "L", "0.01 to 5000 L", "2 figures for 3 readings"}},
+		{"no source", "rinse_end", form{"readings": "802; 202"}, Problem{"source", "", "µS/cm", "0 to 200\u00a0000 µS/cm", "nothing is given yet"}},
+		{"colour between", "rinse_end", form{"readings": "802; 202", "source": 2, "colour": 1.5}, Problem{"colour", "1.5", "", "0 to 5", "a whole number"}},
+
 		{"half a rinse", "rinse", rinsing(form{"n": 2.5}), Problem{"n", "2.5", "", "1 to 50", "a whole number"}},
 		{"no rinse", "rinse", rinsing(form{"n": 0}), Problem{"n", "0", "", "1 to 50", "0 is not within 1 to 50"}},
 		{"a number with a unit", "rinse", rinsing(form{"n": "3 L"}), Problem{"n", "3 L", "", "1 to 50", "Write the number alone"}},

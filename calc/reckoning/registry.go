@@ -72,6 +72,7 @@ const (
 	Memory   = "memory"   // from memory of the source, which was not open
 	Practice = "practice" // common practice, no source
 	Computed = "computed" // follows from the formula named
+	Ours     = "ours"     // chosen for this program; no source was found
 )
 
 // Source is where a fact comes from and how well it is known.
@@ -105,6 +106,8 @@ type Reckoning struct {
 	prepare func(*sheet)
 	figures func(*sheet) ([]figure, *Problem)
 	explain func(*sheet, *Result)
+
+	usual string // the Name of the source of what is taken as usual; empty for common practice
 }
 
 // Value is one figure of a result.
@@ -164,7 +167,7 @@ type Problem struct {
 	Say     string `json:"say"`
 }
 
-var all = []*Reckoning{solutionReckoning(), trayReckoning(), conductivityReckoning(), rinseReckoning()}
+var all = []*Reckoning{solutionReckoning(), trayReckoning(), conductivityReckoning(), rinseReckoning(), rinseEndReckoning()}
 
 // All returns every reckoning, in the order in which a list shows them. Callers
 // must not change them.

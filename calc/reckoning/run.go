@@ -13,21 +13,11 @@ import (
 // input's own unit; a text may carry its unit itself. It returns a result, or at
 // least one problem.
 func Run(name string, in jsontext.Value) (Result, []Problem) {
-	r, ok := Find(name)
-	if !ok {
-		return Result{}, []Problem{{Value: name, Say: "There is no reckoning of this name. There are: " + namesOf(all) + "."}}
+	s, problems := fill(name, in)
+	if len(problems) > 0 {
+		return Result{}, problems
 	}
-	s := read(r, in)
-	if len(s.problems) > 0 {
-		return Result{}, s.problems
-	}
-	if r.prepare != nil {
-		r.prepare(s)
-	}
-	if len(s.problems) > 0 {
-		return Result{}, s.problems
-	}
-	figures, p := r.figures(s)
+	figures, p := s.r.figures(s)
 	if p == nil {
 		p = s.spreadOver(figures)
 	}
@@ -38,6 +28,19 @@ func Run(name string, in jsontext.Value) (Result, []Problem) {
 		return Result{}, []Problem{*p}
 	}
 	return s.result(figures), nil
+}
+
+// fill reads a form and checks all that shows before a figure is computed.
+func fill(name string, in jsontext.Value) (*sheet, []Problem) {
+	r, ok := Find(name)
+	if !ok {
+		return nil, []Problem{{Value: name, Say: "There is no reckoning of this name. There are: " + namesOf(all) + "."}}
+	}
+	s := read(r, in)
+	if len(s.problems) == 0 && r.prepare != nil {
+		r.prepare(s)
+	}
+	return s, s.problems
 }
 
 // Answer is the door for all who speak JSON. It appends the result of [Run], or
@@ -61,7 +64,7 @@ func (s *sheet) result(figures []figure) Result {
 		out.work("Given and not used, since it does not bear on what was chosen: "+strings.Join(given, ", ")+".", "", "", "")
 	}
 	if taken := s.defaults(); len(taken) > 0 {
-		out.work("Not given, so taken as usual: "+strings.Join(taken, ", ")+".", "", "", practice.Name)
+		out.work("Not given, so taken as usual: "+strings.Join(taken, ", ")+".", "", "", orElse(s.r.usual, practice.Name))
 	}
 	for i := range s.answers {
 		s.answers[i].convert(&out)

@@ -91,6 +91,7 @@ func mustBePhysical(t fataler, r Result) {
 			t.Fatalf("%s is %v %%", share, x)
 		}
 	}
+	least("more_low", "more_high", 1)
 	for _, whole := range []string{"needed", "best_n"} {
 		if n, ok := r.value(whole); ok && (n < 1 || n > 50 || n != math.Floor(n)) {
 			t.Fatalf("%s is %v", whole, n)

@@ -85,6 +85,7 @@ function markSays(s: Source): string {
       memory: "from memory, source not open",
       practice: "common practice, no source",
       computed: "follows from the formula",
+      ours: "our own choice, no source found",
     }[s.mark] ?? ""
   );
 }

@@ -76,7 +76,7 @@ func TestTheCurveAgreesWithTheFigures(t *testing.T) {
 			t.Fatalf("proposes to stop because of %q", e.Reasons)
 		}
 		for i, b := range e.Curve {
-			if i > 0 && (b.Place != e.Curve[i-1].Place+1 || b.K25 >= e.Curve[i-1].K25) || !(b.Low <= b.K25 && b.K25 <= b.High) || math.IsInf(b.High, 0) {
+			if i > 0 && (b.Place != e.Curve[i-1].Place+1 || b.K25 > e.Curve[i-1].K25) || !(b.Low <= b.K25 && b.K25 <= b.High) || math.IsInf(b.High, 0) {
 				t.Fatalf("curve %+v", e.Curve)
 			}
 		}

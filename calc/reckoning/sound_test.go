@@ -39,8 +39,8 @@ func mustBeSound(t fataler, name string, text []byte) {
 		}
 		return
 	}
-	if len(r.Values) == 0 || len(r.Cautions) == 0 || len(r.Working) == 0 {
-		t.Fatalf("Run(%s, %q) lacks figures, cautions or working: %+v", name, text, r)
+	if len(r.Values)+len(r.Unknown) == 0 || len(r.Cautions) == 0 || len(r.Working) == 0 {
+		t.Fatalf("Run(%s, %q) lacks figures and unknowns, cautions or working: %+v", name, text, r)
 	}
 	for _, v := range r.Values {
 		mustBeFinite(t, v)

@@ -75,7 +75,7 @@ type Ending struct {
 	Used    []bool  // which readings take part in the fit
 	Fit     bool    // a falling line was found
 	Ratio   float64 // what each rinse like the last leaves of the excess by the fit; 0 without a line
-	Start   float64 // fitted excess at the first reading, µS/cm; 0 without a line
+	Start   float64 // fitted excess at the first reading in the fit, µS/cm; 0 without a line
 	Mixing  float64 // what the last rinse would leave by mixing alone; 0 where volumes are not known
 	Tails   bool    // the last rinse left much more than the fit would have it
 	Moved   bool    // Change is known: there are two readings, the first of them clear of the source
@@ -121,7 +121,7 @@ func (r Readings) End() Ending {
 	e.Refusal = r.fit(&e)
 	e.Fit = e.Refusal == Foretold
 	if e.Fit {
-		e.Ratio, e.Start = math.Exp(e.line.b), math.Exp(e.line.a)
+		e.Ratio, e.Start = math.Exp(e.line.b), math.Exp(e.line.a+float64(e.line.b*e.line.places[e.line.first]))
 		e.Refusal = r.foretell(&e)
 	}
 	if e.Reached {

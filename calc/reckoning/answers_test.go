@@ -125,6 +125,11 @@ func TestCautionsFitTheInputs(t *testing.T) {
 		{"unequal rinses", "rinse_end", form{"readings": "802; 202; 52", "source": 2, "litres": "9; 9; 4"}, Object, "counted as if they were alike"},
 		{"far from 25 °C", "conductivity", form{"value": 500, "temp": 10}, Object, "0.2 %/K more or less moves it by about 4.3 %"},
 		{"a meter that may not", "conductivity", form{"value": 500, "way": "compensated"}, Object, "Make sure that the meter does correct"},
+		{"no water for the rinses", "water_plan", form{"washes": 2, "wash_litres": 20, "rinses": 3, "rinse_litres": 10, "stock": 30}, Object, "Do not begin"},
+		{"water for some rinses", "water_plan", form{"washes": 2, "wash_litres": 10, "rinses": 3, "rinse_litres": 10, "stock": 45}, Object, "runs out before the planned rinses are done"},
+		{"water without spare", "water_plan", form{"washes": 2, "wash_litres": 10, "rinses": 3, "rinse_litres": 10, "stock": 65}, Object, "but not for 2 spare rinses more"},
+		{"water for washes alone", "water_plan", form{"washes": 2, "wash_litres": 10, "stock": 15}, Object, "before the plan is done"},
+		{"water is heavy", "water_plan", form{"washes": 2, "wash_litres": 10, "rinses": 3, "rinse_litres": 10}, People, "It comes to 70 kg to bring"},
 		{"object not covered", "rinse", form{"kept": 1, "fresh": 5, "n": 1, "water": 30, "least": 8}, Object, "less than the least that covers"},
 	}
 	for _, r := range rows {
@@ -160,6 +165,7 @@ var exampleForms = map[string]form{
 	"solution":     {"litres": in("40", "L"), "litres_pm": "0,5", "target": in("3", "× CMC"), "form": "paste", "active": in("28", "% w/w"), "active_pm": "1", "density": "1,04", "density_pm": 0.01, "cmc": in(8.2, "mmol/L"), "cmc_pm": 0.2, "molar_mass": 288.378},
 	"tray":         {"shape": "sloped", "length": "90 cm", "width": "24 in", "shallow": "6", "deep": "14", "temperature": "77 °F", "tray_mass": "6 kg", "measure_pm": "5", "diameter": 40},
 	"conductivity": {"value": in("0,9", "mS/cm"), "value_pm": "0.02", "temp": "59 °F", "temp_pm": 1, "way": "linear", "coefficient": "1,68", "coefficient_pm": 0.2},
+	"water_plan":   {"presoaks": 1, "presoak_litres": "8", "washes": 2, "wash_litres": "2 imp gal", "rinses": 3, "rinse_litres": in(8000, "mL"), "other": 2, "stock": 30, "stock_pm": 2, "rate": "0,2 L/min", "rate_pm": "0.05"},
 	"rinse_end":    {"readings": in("1,2; 0.41; 0,15; 0.052", "mS/cm"), "source": 3, "litres": "10; 12; 10; 9", "kept": "1,4", "suds": "none", "ph_change": "−0.1", "colour": 1, "flat": 4},
 	"rinse":        {"dry_mass": 400, "pick_up": 120, "pick_up_pm": 30, "fresh": 10, "fresh_pm": 0.5, "n": 4, "target": "0.1", "start": "2.34", "water": "12 US gal", "least": 8},
 }
@@ -191,6 +197,8 @@ func TestTheWorkingCanBeFollowed(t *testing.T) {
 		{"tray", form{"shape": "round", "diameter": 50, "depth": 8}, []string{"π × (50 cm)² ÷ 4 × 8 cm = 15.71 L", "15.71 L × 0.9982 kg/L at 20 °C = 15.68 kg"}},
 		{"conductivity", form{"value": 500, "temp": 15}, []string{"500 µS/cm ÷ (1 + 2 % × (15 - 25)) = 625 µS/cm"}},
 		{"conductivity", form{"value": 500, "temp": 20.1, "way": "iso7888"}, []string{"500 µS/cm × 1.113 = 556.8 µS/cm"}},
+		{"water_plan", form{"presoaks": 1, "presoak_litres": 8, "washes": 2, "wash_litres": 8, "rinses": 3, "rinse_litres": 8, "other": "1,5", "stock": 50, "rate": 4},
+			[]string{"1 × 8 L + 2 × 8 L + 3 × 8 L + 2 spare × 8 L + 1.5 L = 65.5 L", "65.5 L - 50 L = 15.5 L", "15.5 L ÷ 4 L/h = 3.875 h"}},
 		{"rinse_end", form{"readings": "0,802; 0,202; 0,052; 0,0145 mS/cm", "source": 2, "litres": "10; 9; 9; 9", "kept": 1},
 			[]string{"0.802; 0.202; 0.052; 0.0145 mS/cm = 802; 202; 52; 14.5 µS/cm", "2 × 2 µS/cm = 4 µS/cm; 2 µS/cm + 5 µS/cm = 7 µS/cm",
 				"800; 200; 50; 12.5 µS/cm", "r = 0.25, excess at the first reading 800 µS/cm", "1 rinse more", "1 L ÷ (1 L + 9 L) = 10 %"}},

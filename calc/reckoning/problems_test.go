@@ -89,6 +89,8 @@ func TestProblemsNameFieldValueUnitAndRange(t *testing.T) {
 		{"no source", "rinse_end", form{"readings": "802; 202"}, Problem{"source", "", "µS/cm", "0 to 200\u00a0000 µS/cm", "nothing is given yet"}},
 		{"colour between", "rinse_end", form{"readings": "802; 202", "source": 2, "colour": 1.5}, Problem{"colour", "1.5", "", "0 to 5", "a whole number"}},
 
+		{"baths without their litres", "water_plan", form{"washes": 2, "rinses": 3, "rinse_litres": 8}, Problem{"wash_litres", "", "L", "0.01 to 5000 L", "since 2 are planned"}},
+		{"nothing planned", "water_plan", form{"stock": 30}, Problem{"rinses", "", "", "0 to 50", "nothing is planned yet"}},
 		{"half a rinse", "rinse", rinsing(form{"n": 2.5}), Problem{"n", "2.5", "", "1 to 50", "a whole number"}},
 		{"no rinse", "rinse", rinsing(form{"n": 0}), Problem{"n", "0", "", "1 to 50", "0 is not within 1 to 50"}},
 		{"a number with a unit", "rinse", rinsing(form{"n": "3 L"}), Problem{"n", "3 L", "", "1 to 50", "Write the number alone"}},

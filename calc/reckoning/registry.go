@@ -167,7 +167,7 @@ type Problem struct {
 	Say     string `json:"say"`
 }
 
-var all = []*Reckoning{solutionReckoning(), trayReckoning(), conductivityReckoning(), rinseReckoning(), rinseEndReckoning()}
+var all = []*Reckoning{solutionReckoning(), trayReckoning(), waterPlanReckoning(), conductivityReckoning(), rinseReckoning(), rinseEndReckoning()}
 
 // All returns every reckoning, in the order in which a list shows them. Callers
 // must not change them.

@@ -76,6 +76,12 @@ func TestPublishedValues(t *testing.T) {
 		{"R-04-2 (d): least squares on logarithms", "rinse_end", form{"readings": "1200; 410; 150; 52", "source": 0}, "ratio", 35.27, 0.0005},
 		{"R-04-2 (d) the same in mS/cm", "rinse_end", form{"readings": "1,2; 0,41; 0,15; 0,052 mS/cm", "source": 0}, "ratio", 35.27, 0.0005},
 		{"R-01 (d): what 9 L leave beside 1 L kept", "rinse_end", form{"readings": "802; 202", "source": 2, "litres": "9 9", "kept": 1}, "mixing", 10, 0.001},
+		{"practice sheet 8 (c), (pre-soak + washes + rinses) × bath + spare: (1 + 2 + 3 + 2) × 8 L (d)", "water_plan",
+			form{"presoaks": 1, "presoak_litres": 8, "washes": 2, "wash_litres": 8, "rinses": 3, "rinse_litres": 8}, "total", 64, 1e-12},
+		{"practice sheet 8 (c), hours = litres ÷ litres an hour: 64 - 50 at 4 L/h (d)", "water_plan",
+			form{"presoaks": 1, "presoak_litres": 8, "washes": 2, "wash_litres": 8, "rinses": 3, "rinse_litres": 8, "stock": 50, "rate": 4}, "make_hours", 3.5, 1e-12},
+		{"the same (d): 26 L are left for rinses of 8 L", "water_plan",
+			form{"presoaks": 1, "presoak_litres": 8, "washes": 2, "wash_litres": 8, "rinses": 3, "rinse_litres": 8, "stock": 50}, "rinses_from_stock", 3, 0},
 		{"compensated by the meter: never corrected twice (d)", "conductivity", form{"value": 900, "temp": 15, "coefficient": 1.68, "way": "compensated"}, "k25", 900, 0},
 
 		{"R-01-1 (a) The Power of Dilution, mikefay.info", "rinse",

@@ -1,19 +1,31 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { FAKE_RECKONINGS } from "../dev/fake-reckon";
 import type { Reckoning } from "../../core/api";
+import * as ops from "../../core/ops";
+import { newCore } from "../../testing/kit";
 import { askedInputs, isAsked, isFilled, missing, rangeSays, startForm } from "./form";
 
-const solution = FAKE_RECKONINGS[0] as Reckoning;
-const input = (name: string) => {
-  const found = solution.inputs.find((i) => i.name === name);
-  assert.ok(found);
+// The forms of the real core, which the screen draws too.
+const core = await newCore();
+const list = ops.reckonings(core);
+
+function named(name: string): Reckoning {
+  const found = list.find((r) => r.name === name);
+  assert.ok(found, name);
   return found;
-};
+}
+
+function input(r: Reckoning, name: string) {
+  const found = r.inputs.find((i) => i.name === name);
+  assert.ok(found, name);
+  return found;
+}
+
+const solution = named("solution");
 
 test("a form starts with defaults and first choices", () => {
+  assert.equal(startForm(named("conductivity"), null).values["coefficient"], "2");
   const f = startForm(solution, null);
-  assert.equal(f.values["active"], "28");
   assert.equal(f.values["form"], "paste");
   assert.equal(f.units["litres"], "L");
 });
@@ -26,33 +38,50 @@ test("units and values are remembered, a unit that is gone is not", () => {
 });
 
 test("what depends on a choice is asked and sent only with it", () => {
-  const paste = startForm(solution, { values: { density: "1.04", litres: "24" }, units: {} });
-  assert.equal(isAsked(input("density"), solution, paste), false);
-  assert.equal("density" in askedInputs(solution, paste), false);
-  const liquid = { ...paste, values: { ...paste.values, form: "liquid" } };
+  const powder = startForm(solution, { values: { form: "powder", density: "1.04", litres: "24" }, units: {} });
+  assert.equal(isAsked(input(solution, "density"), solution, powder), false);
+  assert.equal("density" in askedInputs(solution, powder), false);
+  const liquid = { ...powder, values: { ...powder.values, form: "liquid" } };
   assert.deepEqual(askedInputs(solution, liquid)["density"], { value: "1.04", unit: "g/mL" });
 });
 
 test("values go out with their units, a ± without one, empty fields not at all", () => {
-  const f = startForm(solution, { values: { litres: "24", litres_pm: "1" }, units: {} });
+  const f = startForm(solution, { values: { litres: "24", litres_pm: "1", active: "28" }, units: {} });
   assert.deepEqual(askedInputs(solution, f), {
-    form: "paste",
     litres: { value: "24", unit: "L" },
-    litres_pm: "1",
+    form: "paste",
     active: { value: "28", unit: "% w/w" },
+    litres_pm: "1",
   });
+});
+
+test("a series goes out as it was typed, and the core says which entry is wrong", () => {
+  const end = named("rinse_end");
+  assert.equal(input(end, "readings").kind, "series");
+  const f = startForm(end, { values: { readings: "0,802; 0,202; 0,052", source: "2" }, units: { readings: "mS/cm" } });
+  const asked = askedInputs(end, f);
+  assert.deepEqual(asked["readings"], { value: "0,802; 0,202; 0,052", unit: "mS/cm" });
+  const answer = ops.reckon(core, end.name, asked);
+  assert.ok("values" in answer);
+  assert.ok(Math.abs((answer.values.find((v) => v.name === "ratio")?.value ?? 0) - 25) < 1e-9);
+
+  const wrong = { ...f, values: { ...f.values, readings: "802; 2o2; 52" } };
+  const refused = ops.reckon(core, end.name, askedInputs(end, wrong));
+  assert.ok("problems" in refused);
+  assert.match(refused.problems[0]?.say ?? "", /entry 2: “2o2”/);
 });
 
 test("what is still missing is named, optional fields are not", () => {
   assert.deepEqual(
     missing(solution, startForm(solution, null)).map((i) => i.name),
-    ["litres"],
+    ["litres", "target", "active"],
   );
 });
 
 test("the range is said in the unit that is chosen", () => {
-  assert.equal(rangeSays(input("litres"), "L"), "0.01 to 5000 L");
-  assert.equal(rangeSays(input("litres"), "mL"), "");
+  assert.equal(rangeSays(input(solution, "litres"), "L"), "0.01 to 5000 L");
+  assert.equal(rangeSays(input(solution, "litres"), "US gal"), "0.00265 to 1320 US gal");
+  assert.equal(rangeSays(input(solution, "litres"), "g"), "");
 });
 
 test("what was remembered is checked before it is used", () => {

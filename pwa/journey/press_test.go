@@ -78,3 +78,21 @@ func TestPressesThatDoNotCount(t *testing.T) {
 	}
 	ph.Begin()
 }
+
+// The rule of the held press in real time, by a finger that waits until the
+// button says to let go.
+func TestAHeldPressInRealTime(t *testing.T) {
+	t.Parallel()
+	m := machine.New(t, t.TempDir())
+	m.Start()
+	reader := m.Device("reader")
+	ph := pairedPhone(t, m, "Runa's phone", "RV")
+	job := ph.NewTreatment("Harbour-office signal flag")
+	ph.Choose(soak)
+	ph.Again("begin", func() { ph.HoldUntil(browser.Hook("begin"), 3*time.Second, hands.Held("begin", "ready")) })
+	ph.See(browser.Hook("end"))
+	ph.Unsent(0)
+	if n := kindsOf(reader.AwaitLog(job, 2)); n["begin"] != 1 {
+		t.Errorf("one held press wrote %v", n)
+	}
+}

@@ -32,7 +32,6 @@ func TestWashDay(t *testing.T) {
 	washOnline(t, runa, job)
 	es := reader.AwaitLog(job, 9)
 	sameLines(t, runa.Lines(), es, job)
-	rainOnTheSink(t, runa, reader, job)
 
 	runa.browser.ExpectUnreachable()
 	m.Stop()

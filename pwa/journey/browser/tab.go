@@ -9,7 +9,6 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
-	"time"
 
 	"github.com/chromedp/cdproto/browser"
 	"github.com/chromedp/cdproto/cdp"
@@ -95,42 +94,12 @@ func (t *tab) press(x, y float64, held func()) error {
 	return up(ctx, x, y)
 }
 
-// Backdated touches an element as if the finger had come down d ago, and lets
-// go at once: a held press for measurements that need hundreds of them.
-func (p *Page) Backdated(selector string, d time.Duration) {
-	p.t.Helper()
-	s := p.reach(selector)
-	t, ok := p.d.(*tab)
-	if !ok {
-		p.t.Fatalf("%s: this engine's touches have the time at which they are made", p.Name)
-	}
-	ctx, cancel := context.WithTimeout(t.ctx, Patience)
-	defer cancel()
-	down := time.Now().Add(-d)
-	if err := t.fingerAt(ctx, s.X, s.Y, input.TimeSinceEpoch(float64(down.UnixMicro())/1e6)); err != nil {
-		p.t.Fatalf("%s: touch: %v", p.Name, err)
-	}
-	if err := t.letGo(ctx, s.X, s.Y); err != nil {
-		p.t.Fatalf("%s: let go: %v", p.Name, err)
-	}
-}
-
-func (t *tab) finger(ctx context.Context, x, y float64) error { return t.fingerAt(ctx, x, y, 0) }
-
-// fingerAt puts a finger down; time zero is now.
-func (t *tab) fingerAt(ctx context.Context, x, y float64, at input.TimeSinceEpoch) error {
-	_, err := chromedp.Call(ctx, input.DispatchTouchEvent, input.DispatchTouchEventParams{
-		Type: input.DispatchTouchEventTypeTouchStart, Timestamp: at,
-		TouchPoints: []*input.TouchPoint{{X: x, Y: y, RadiusX: new(8.0), RadiusY: new(8.0), Force: new(1.0), ID: new(0.0)}},
-	})
-	return err
+func (t *tab) finger(ctx context.Context, x, y float64) error {
+	return t.touched(ctx, input.DispatchTouchEventTypeTouchStart, 0, point(0, x, y))
 }
 
 func (t *tab) letGo(ctx context.Context, _, _ float64) error {
-	_, err := chromedp.Call(ctx, input.DispatchTouchEvent, input.DispatchTouchEventParams{
-		Type: input.DispatchTouchEventTypeTouchEnd, TouchPoints: []*input.TouchPoint{},
-	})
-	return err
+	return t.touched(ctx, input.DispatchTouchEventTypeTouchEnd, 0)
 }
 
 func (t *tab) mouseDown(ctx context.Context, x, y float64) error {
@@ -226,35 +195,4 @@ func (p *Page) Key(key string, held func()) {
 			held()
 		}
 	}
-}
-
-// Fingers holds an element for a time while a second finger comes down
-// elsewhere, or while the finger slides away.
-func (p *Page) Fingers(selector string, d time.Duration, second, slide bool) {
-	p.t.Helper()
-	s := p.reach(selector)
-	t, ok := p.d.(*tab)
-	if !ok {
-		p.t.Fatalf("%s: this engine has one finger", p.Name)
-	}
-	ctx, cancel := context.WithTimeout(t.ctx, Patience)
-	defer cancel()
-	at := func(id, x, y float64) *input.TouchPoint {
-		return &input.TouchPoint{X: x, Y: y, RadiusX: new(8.0), RadiusY: new(8.0), Force: new(1.0), ID: new(id)}
-	}
-	touch := func(typ input.DispatchTouchEventType, points ...*input.TouchPoint) {
-		if _, err := chromedp.Call(ctx, input.DispatchTouchEvent, input.DispatchTouchEventParams{Type: typ, TouchPoints: points}); err != nil {
-			p.t.Fatalf("%s: touch: %v", p.Name, err)
-		}
-	}
-	touch(input.DispatchTouchEventTypeTouchStart, at(0, s.X, s.Y))
-	if second {
-		touch(input.DispatchTouchEventTypeTouchStart, at(0, s.X, s.Y), at(1, 40, 300))
-	}
-	if slide {
-		touch(input.DispatchTouchEventTypeTouchMove, at(0, s.X+8, s.Y))
-		touch(input.DispatchTouchEventTypeTouchMove, at(0, s.X+40, s.Y))
-	}
-	<-time.After(d)
-	touch(input.DispatchTouchEventTypeTouchEnd)
 }

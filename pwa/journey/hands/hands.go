@@ -108,7 +108,13 @@ const held = 3 * time.Second
 // that nothing was recorded.
 func (p *Person) Press(name string) {
 	p.t.Helper()
-	p.Again(name, func() { p.HoldUntil(browser.Hook(name), held, Held(name, "ready")) })
+	p.Again(name, func() {
+		if p.CanBackdate() {
+			p.Backdated(browser.Hook(name), 900*time.Millisecond)
+			return
+		}
+		p.HoldUntil(browser.Hook(name), held, Held(name, "ready"))
+	})
 }
 
 // PressKey holds a key on a button until it says to let go, and lets go.

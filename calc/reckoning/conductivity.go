@@ -17,7 +17,6 @@ var (
 	linearSource = Source{"linear correction", "κ25 = κ ÷ (1 + α × (T - 25)) and “about 2.0 %/K is most common”: manual of the hand-held meter G 7500, 6.5.2. Ordinary water 2.2 %/K: manual dTRANS CR 02, chapter 16.", Read}
 	isoSource    = Source{"ISO 7888", "Table of factors for natural water, 0 to 35.9 °C, about 60 to 1000 µS/cm, reprinted in the manual of the instrument C.A 10141, annex 1.", Read}
 	saltSource   = Source{"coefficients of salts", "Manual PS9TK, p. 59: 900 µS/cm at 15 °C is 1082 at 25 °C with the coefficient of natural water, 1.68 %/K, and 1111 with that of potassium chloride, 1.90 %/K.", Read}
-	waterTable   = Source{"conductivity of standards", "Potassium chloride 0.01 mol/kg: 1013.95 µS/cm at 10 °C, 1273.03 at 20, 1408.23 at 25, 1546.63 at 30. CRC Handbook p. 5-73.", Read}
 )
 
 // mostConductive is the greatest reading that is taken, µS/cm: ten times a strong
@@ -41,7 +40,7 @@ func conductivityReckoning() *Reckoning {
 			plusMinus(&reading), plusMinus(&temp), plusMinus(&coefficient),
 		},
 		Results: []ResultSpec{{Name: "k25", Title: "At 25 °C", Unit: "µS/cm"}},
-		Sources: []Source{linearSource, isoSource, saltSource, waterTable, definitions, practice, arithmetic},
+		Sources: from(&linearSource, &isoSource, &saltSource, &definitions, &practice, &arithmetic),
 		figures: conductivityFigures, explain: explainConductivity,
 	}).setUp()
 }
@@ -52,14 +51,13 @@ func conductivityFigures(s *sheet) ([]figure, *Problem) {
 	case wayLinear:
 		k = water.Linear(k, at, water.Coefficient(s.base("coefficient")))
 	case wayISO:
+		const instead = ". Correct it with one coefficient instead."
 		k25, err := water.ISO7888(k, at)
-		if err != nil {
-			name, allowed := "value", Range{"µS/cm", float64(water.ISOLeast), float64(water.ISOMost)}
-			if err == water.ErrISOTemperature {
-				name, allowed = "temp", Range{"°C", float64(water.ISOColdest), float64(water.ISOWarmest)}
-			}
-			a := s.find(name)
-			return nil, &Problem{Field: name, Value: a.text, Unit: a.unitGiven(), Allowed: allowed.String(), Say: a.in.Title + ": " + err.Error() + ". Correct it with one coefficient instead."}
+		switch err {
+		case water.ErrISOTemperature:
+			return nil, s.cannot("temp", "0 to 35.9 °C", err.Error()+instead)
+		case water.ErrISOWater:
+			return nil, s.cannot("value", "60 to 1000 µS/cm", err.Error()+instead)
 		}
 		k = k25
 	}

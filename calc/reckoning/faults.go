@@ -30,6 +30,13 @@ func (s *sheet) outside(a *answer, r Range) {
 		Say: a.in.Title + ": " + given + " is not within " + r.String() + "."})
 }
 
+// cannot says why an answer, right in itself, gives no figures together with the
+// others.
+func (s *sheet) cannot(name, allowed, say string) *Problem {
+	a := s.find(name)
+	return &Problem{Field: name, Value: a.text, Unit: a.unitGiven(), Allowed: allowed, Say: a.in.Title + ": " + say}
+}
+
 // missing notes that an input is needed.
 func (s *sheet) missing(name, say string) { s.fault(s.find(name), say) }
 

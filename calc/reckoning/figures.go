@@ -27,6 +27,11 @@ type figure struct {
 
 func fig(name string, factors ...float64) figure { return figure{name: name, factors: factors} }
 
+// figures are collected by name.
+type figures []figure
+
+func (f *figures) add(name string, x float64) { *f = append(*f, fig(name, x)) }
+
 func product(factors []float64) float64 {
 	x := 1.0
 	for _, f := range factors {

@@ -44,7 +44,7 @@ func rinseReckoning() *Reckoning {
 			{Name: "portion", Title: "Fresh water for each rinse, divided evenly", Unit: "L"},
 			{Name: "kept_volume", Title: "Liquid kept, from the pick-up", Unit: "L"},
 		},
-		Sources: []Source{batch, splitting, adsorption, pickUpRule, definitions, practice, arithmetic},
+		Sources: from(&batch, &splitting, &adsorption, &pickUpRule, &definitions, &practice, &arithmetic),
 		prepare: prepareRinse, figures: rinseFigures, explain: explainRinse,
 	}).setUp()
 }

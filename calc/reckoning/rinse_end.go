@@ -1,8 +1,6 @@
 package reckoning
 
 import (
-	"math"
-
 	"sinkside/calc/rinse"
 	"sinkside/calc/unit"
 	"sinkside/sync/jsontext"
@@ -66,7 +64,7 @@ func rinseEndReckoning() *Reckoning {
 			{Name: "ratio", Title: "Each rinse leaves, by the readings", Unit: "%"},
 			{Name: "mixing", Title: "The last would leave, by mixing alone", Unit: "%"},
 		},
-		Sources: []Source{ours, decay, students, levelling, notSeen, batch, adsorption, saltSource, definitions, practice, arithmetic},
+		Sources: from(&ours, &decay, &students, &levelling, &notSeen, &batch, &adsorption, &saltSource, &definitions, &practice, &arithmetic),
 		prepare: prepareRinseEnd, figures: rinseEndFigures, explain: explainRinseEnd, usual: ours.Name,
 	}).setUp()
 }
@@ -91,28 +89,27 @@ func (s *sheet) ending() rinse.Ending {
 
 func rinseEndFigures(s *sheet) ([]figure, *Problem) {
 	e := s.ending()
-	var out []figure
-	add := func(name string, x float64) { out = append(out, fig(name, x)) }
+	var out figures
 	if e.Refusal == rinse.Foretold {
-		add("more_low", float64(e.MoreLow))
-		add("more_high", float64(e.MoreHigh))
+		out.add("more_low", float64(e.MoreLow))
+		out.add("more_high", float64(e.MoreHigh))
 		if litres := s.series("litres"); len(litres) > 0 && e.MoreHigh > 0 {
-			add("more_litres", float64(e.MoreHigh)*litres[len(litres)-1])
+			out.add("more_litres", float64(e.MoreHigh)*litres[len(litres)-1])
 		}
 	}
-	add("excess", math.Max(e.Excess, 0))
-	add("near", e.Near)
+	out.add("excess", max(e.Excess, 0))
+	out.add("near", e.Near)
 	switch {
 	case e.Moved && e.Change < -least:
-		add("fell", math.Min(-e.Change, 1))
+		out.add("fell", min(-e.Change, 1))
 	case e.Moved && e.Change > least:
-		add("rose", e.Change)
+		out.add("rose", e.Change)
 	}
 	if e.Fit {
-		add("ratio", e.Ratio)
+		out.add("ratio", e.Ratio)
 	}
 	if e.Mixing > 0 {
-		add("mixing", e.Mixing)
+		out.add("mixing", e.Mixing)
 	}
 	return out, nil
 }

@@ -112,19 +112,15 @@ func explainRinseEnd(s *sheet, out *Result) {
 	e, source := s.ending(), s.base("source")
 	times, above := s.base("near_times"), s.base("near_above")
 	out.work("What counts as near the source, whichever is more.", "near = times × source, or source + above",
-		unit.Text(times, 4)+" × "+siemens(source)+" = "+siemens(times*source)+"; "+siemens(source)+" + "+siemens(above)+" = "+siemens(source+above), ours.Name)
-	over := make([]float64, len(e.Used))
-	left := []string{}
-	for i, k := range s.series("readings") {
-		over[i] = k - source
+		unit.Text(times, 4)+" × "+siemens(source)+"; "+siemens(source)+" + "+siemens(above)+"; so "+siemens(e.Near), ours.Name)
+	over, left := append([]float64{}, s.series("readings")...), ""
+	for i := range over {
+		over[i] -= source
 		if !e.Used[i] {
-			left = append(left, strconv.Itoa(i+1))
+			left += " Reading " + strconv.Itoa(i+1) + " is within the meter's error of it and left out of the fit."
 		}
 	}
-	out.work("What stands above the source.", "excess = κ - source", listed(mustUnit("µS/cm"), over), arithmetic.Name)
-	if len(left) > 0 {
-		out.work("Within the meter's error of the source, so left out of the fit: reading "+strings.Join(left, ", ")+".", "", "", ours.Name)
-	}
+	out.work("What stands above the source."+left, "excess = κ - source", listed(mustUnit("µS/cm"), over), arithmetic.Name)
 	s.workFit(out, e)
 	if e.Mixing > 0 {
 		litres := s.series("litres")

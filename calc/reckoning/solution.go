@@ -53,7 +53,7 @@ func solutionReckoning() *Reckoning {
 			{Name: "mistaken_volume", Title: "Wrong: product, if it were all active", Unit: "mL"},
 			{Name: "mistaken_strength", Title: "Wrong: the weak bath that would make", Unit: "g/L"},
 		},
-		Sources: []Source{dilution, paste, cmcRange, cmcSalt, density20, definitions, aboutAcid, practice, arithmetic},
+		Sources: from(&dilution, &paste, &cmcRange, &cmcSalt, &density20, &definitions, &aboutAcid, &practice, &arithmetic),
 		prepare: prepareSolution, figures: solutionFigures, explain: explainSolution,
 	}).setUp()
 }
@@ -178,19 +178,15 @@ func mistaken(b solution.Batch, bath unit.Volume, strength unit.Concentration, s
 
 // cannotMake says to the person why no bath comes of these inputs.
 func (s *sheet) cannotMake(err error, strength unit.Concentration, p solution.Product) *Problem {
-	at := func(name, allowed, say string) *Problem {
-		a := s.find(name)
-		return &Problem{Field: name, Value: a.text, Unit: a.unitGiven(), Allowed: allowed, Say: a.in.Title + ": " + say}
-	}
 	switch {
 	case errors.Is(err, solution.ErrTooWeak):
 		_, stock, _ := p.Contents()
-		return at("target", "up to "+grams(stock), "a bath of "+grams(strength)+" cannot be made from a product that holds "+grams(stock)+" itself.")
+		return s.cannot("target", "up to "+grams(stock), "a bath of "+grams(strength)+" cannot be made from a product that holds "+grams(stock)+" itself.")
 	case errors.Is(err, solution.ErrTooMuch):
 		most := unit.Concentration(float64(p.ByMass) * 1000)
-		return at("target", "up to "+grams(most), "a bath of "+grams(strength)+" would take more than a kilogram of this product to each litre. Is the strength meant in another unit?")
+		return s.cannot("target", "up to "+grams(most), "a bath of "+grams(strength)+" would take more than a kilogram of this product to each litre. Is the strength meant in another unit?")
 	case errors.Is(err, solution.ErrTooDense):
-		return at("active", "up to "+grams(unit.Fraction(1).At(p.Density)), "a litre of the product would hold more active substance than it weighs.")
+		return s.cannot("active", "up to "+grams(unit.Fraction(1).At(p.Density)), "a litre of the product would hold more active substance than it weighs.")
 	}
 	return &Problem{Say: err.Error()}
 }

@@ -1,5 +1,15 @@
 package reckoning
 
+// from lists sources. A literal of a slice would copy each word by word and, in
+// the browser's core, bring a comparison of every such list with it.
+func from(sources ...*Source) []Source {
+	out := make([]Source, 0, len(sources))
+	for _, s := range sources {
+		out = append(out, *s)
+	}
+	return out
+}
+
 // Sources that more than one reckoning leans on.
 var (
 	practice    = Source{"common practice", "What is commonly done; no source.", Practice}

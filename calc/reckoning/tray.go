@@ -39,7 +39,7 @@ func trayReckoning() *Reckoning {
 			{Name: "water_mass", Title: "Its water weighs", Unit: "kg"},
 			{Name: "filled_mass", Title: "Filled, it weighs", Unit: "kg"},
 		},
-		Sources: []Source{geometry, slopeNote, density, definitions, practice, arithmetic},
+		Sources: from(&geometry, &slopeNote, &density, &definitions, &practice, &arithmetic),
 		prepare: prepareTray, figures: trayFigures, explain: explainTray,
 	}).setUp()
 }

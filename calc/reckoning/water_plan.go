@@ -41,7 +41,7 @@ func waterPlanReckoning() *Reckoning {
 			{Name: "total_hours", Title: "Hours to make all of it", Unit: "h"},
 			{Name: "rinses_from_stock", Title: "Rinses that the water there gives", Unit: ""},
 		},
-		Sources: []Source{waterSum, definitions, practice, arithmetic},
+		Sources: from(&waterSum, &definitions, &practice, &arithmetic),
 		prepare: prepareWaterPlan, figures: waterPlanFigures, explain: explainWaterPlan,
 	}).setUp()
 }
@@ -73,81 +73,76 @@ func planOf(s *sheet) water.Plan {
 
 func waterPlanFigures(s *sheet) ([]figure, *Problem) {
 	p, stock, rate := planOf(s), unit.Volume(s.base("stock")), water.Flow(s.base("rate"))
-	out := []figure{fig("total", p.Total().Litres()), fig("planned", p.Planned().Litres())}
+	short := water.Short(stock, p.Total())
+	var out figures
+	out.add("total", p.Total().Litres())
+	out.add("planned", p.Planned().Litres())
 	if s.has("stock") {
-		short := water.Short(stock, p.Total())
-		out = append(out, fig("short", short.Litres()))
-		if s.has("rate") {
-			out = append(out, fig("make_hours", rate.Hours(short)))
-		}
+		out.add("short", short.Litres())
 		if p.Rinse > 0 {
-			out = append(out, fig("rinses_from_stock", float64(p.RinsesFrom(stock))))
+			out.add("rinses_from_stock", float64(p.RinsesFrom(stock)))
 		}
 	}
 	if s.has("rate") {
-		out = append(out, fig("total_hours", rate.Hours(p.Total())))
+		if s.has("stock") {
+			out.add("make_hours", rate.Hours(short))
+		}
+		out.add("total_hours", rate.Hours(p.Total()))
 	}
 	return out, nil
 }
 
 func explainWaterPlan(s *sheet, out *Result) {
-	p, stock := planOf(s), unit.Volume(s.base("stock"))
+	p := planOf(s)
 	put := ""
-	for _, b := range planned {
-		if n := s.base(b.count); n > 0 {
-			put += unit.Text(n, 3) + " × " + volume(unit.Volume(s.base(b.litres))) + " + "
+	add := func(n float64, what string, v unit.Volume) {
+		if n > 0 && v > 0 {
+			put += " + " + unit.Text(n, 3) + what + volume(v)
 		}
 	}
-	if p.Spare > 0 {
-		put += strconv.Itoa(p.Spare) + " spare × " + volume(p.Rinse) + " + "
+	for _, b := range planned {
+		add(s.base(b.count), " × ", unit.Volume(s.base(b.litres)))
 	}
-	if p.Other > 0 {
-		put += volume(p.Other) + " + "
-	}
-	out.work("Water in all.", "total = baths × litres + spare rinses + other", put[:len(put)-len(" + ")]+" = "+volume(p.Total()), waterSum.Name)
+	add(float64(p.Spare), " spare × ", p.Rinse)
+	add(1, " × ", p.Other)
+	out.work("Water in all.", "total = baths × litres + spare rinses + other", put[len(" + "):]+" = "+volume(p.Total()), waterSum.Name)
 	out.people("It comes to "+s.weight(p.Total().At(gramPerMillilitre))+" to bring, and as much to drain: by hose, or in cans that one person can carry.", practice)
-	s.workStock(out, p, stock)
+	if s.has("stock") {
+		s.workStock(out, p, unit.Volume(s.base("stock")))
+	} else {
+		out.unknown("short", s.r.spec("short").Title, "Not known without the water that is there.")
+	}
 	out.object("Let the water stand in the room beforehand, so that all baths have one temperature.", practice)
 	out.object("Measure pH and conductivity of the water on the day: a cartridge that runs out makes bad water at its usual pace.", practice)
 }
 
 // workStock holds the water there against the plan.
 func (s *sheet) workStock(out *Result, p water.Plan, stock unit.Volume) {
-	title := func(name string) string { return s.r.spec(name).Title }
-	if !s.has("stock") {
-		out.unknown("short", title("short"), "Not known without the water that is there.")
-		return
-	}
+	put := volume(p.Total()) + " - " + volume(stock)
 	short := water.Short(stock, p.Total())
-	so := ", so nothing is short"
 	if short > 0 {
-		so = " = " + volume(short)
+		put += " = " + volume(short)
 	}
-	out.work("Held against the water there.", "short = total - stock", volume(p.Total())+" - "+volume(stock)+so, arithmetic.Name)
+	if h, ok := out.value("make_hours"); ok {
+		put += "; ÷ " + inUnit("L/h", s.base("rate")) + " = " + inUnit("h", h)
+	} else if short > 0 {
+		out.unknown("make_hours", s.r.spec("make_hours").Title, "Not known without the pace at which it is made.")
+	}
+	rinses := p.RinsesFrom(stock)
+	lasts, warning := "It lasts for the plan.", ""
 	switch {
-	case short > 0 && !s.has("rate"):
-		out.unknown("make_hours", title("make_hours"), "Not known without the pace at which it is made.")
-	case short > 0:
-		h, _ := out.value("make_hours")
-		out.work("Time to make what is short.", "hours = short ÷ litres an hour", volume(short)+" ÷ "+inUnit("L/h", s.base("rate"))+" = "+inUnit("h", h), waterSum.Name)
+	case stock < p.BeforeRinses() && p.Rinses > 0:
+		lasts, warning = "It runs out before the first rinse.", "Do not begin: the water there runs out before the first rinse, with the object wet."
+	case stock < p.Planned():
+		lasts, warning = "It runs out before the plan is done.", "The water there runs out before the plan is done. Make more before the object gets wet."
+	case p.Spare > 0 && rinses < p.Rinses+p.Spare:
+		lasts += " Spare rinses that it gives: " + strconv.Itoa(rinses-p.Rinses) + " of " + strconv.Itoa(p.Spare) + "."
+		warning = "The water there lasts for the plan but not for all spare rinses. Readings, not the plan, decide when rinsing ends."
+	case p.Spare > 0:
+		lasts = "It lasts for the plan and all spare rinses."
 	}
-	lasts := "It lasts for the plan."
-	if p.Spare > 0 {
-		lasts = "It lasts for the plan and " + count(p.Spare, "spare rinse") + "."
+	out.work("Held against the water there. "+lasts, "short = total - stock; hours = short ÷ litres an hour", put, waterSum.Name)
+	if warning != "" {
+		out.object(warning, waterSum)
 	}
-	switch enough := stock >= p.Planned(); {
-	case !enough && p.Rinses == 0:
-		lasts = "It runs out before the plan is done."
-		out.object("The water there runs out before the plan is done. Make more before the object gets wet.", waterSum)
-	case stock < p.BeforeRinses():
-		lasts = "It runs out before the first rinse."
-		out.object("Do not begin: the water there runs out before the first rinse, with the object wet.", waterSum)
-	case !enough:
-		lasts = "It gives " + count(p.RinsesFrom(stock), "rinse") + " of " + strconv.Itoa(p.Rinses) + "."
-		out.object("The water there runs out before the planned rinses are done. Make more before the object gets wet.", waterSum)
-	case short > 0:
-		lasts = "It lasts for the plan, and for " + count(p.RinsesFrom(stock)-p.Rinses, "spare rinse") + " of " + strconv.Itoa(p.Spare) + "."
-		out.object("The water there lasts for the plan but not for "+count(p.Spare, "spare rinse")+" more. Readings, not the plan, decide when rinsing ends.", waterSum)
-	}
-	out.work(lasts, "", "", waterSum.Name)
 }

@@ -103,7 +103,7 @@ type line struct {
 func (r Readings) End() Ending {
 	n := len(r.K)
 	last := r.K[n-1] - r.Source
-	e := Ending{Near: math.Max(r.Times*r.Source, r.Source+r.Above), Excess: last, source: r.Source, Used: make([]bool, n)}
+	e := Ending{Near: max(r.Times*r.Source, r.Source+r.Above), Excess: last, source: r.Source, Used: make([]bool, n)}
 	e.Reached = r.K[n-1] <= e.Near
 	if r.Kept > 0 && r.even() {
 		e.Mixing = float64(Left(r.Kept, r.Fresh[n-1]))
@@ -140,7 +140,7 @@ func (r Readings) End() Ending {
 
 // errorOf returns how far off the meter may be at a reading.
 func (r Readings) errorOf(k float64) float64 {
-	return math.Max(r.MeterLeast, float64(k*float64(r.Meter)))
+	return max(r.MeterLeast, float64(k*float64(r.Meter)))
 }
 
 // even reports whether there is a volume for each reading.
@@ -167,7 +167,7 @@ func (r Readings) stuck(e *Ending) Refusal {
 		return Foretold
 	}
 	fell := r.K[n-2] - r.K[n-1]
-	small := math.Max(float64(float64(r.Flat)*(r.K[n-2]-r.Source)), r.errorOf(r.K[n-1]))
+	small := max(float64(float64(r.Flat)*(r.K[n-2]-r.Source)), r.errorOf(r.K[n-1]))
 	switch {
 	case fell < -small:
 		return Rose
@@ -209,9 +209,9 @@ func (r Readings) fit(e *Ending) Refusal {
 	}
 	l.b = sxy / l.sxx
 	l.a = meanY - float64(l.b*l.mean)
-	l.width = math.Max(math.Sqrt(meter/l.n), float64(r.Scatter))
+	l.width = max(math.Sqrt(meter/l.n), float64(r.Scatter))
 	if l.n > 2 {
-		l.width = math.Max(l.width, l.scatter(r, e.Used)*student(int(l.n)-2))
+		l.width = max(l.width, l.scatter(r, e.Used)*student(int(l.n)-2))
 	}
 	switch {
 	case math.Exp(l.b) > SlowestRatio:
@@ -315,7 +315,7 @@ func (e Ending) Curve(ahead int) []Band {
 		x := e.line.places[min(i, n-1)] + float64(max(i-n+1, 0))
 		mid, half := e.line.at(x)
 		const most = 100 // e¹⁰⁰ is still a number
-		half = math.Min(half, most)
+		half = min(half, most)
 		out = append(out, Band{i + 1, e.source + math.Exp(mid), e.source + math.Exp(mid-half), e.source + math.Exp(mid+half)})
 	}
 	return out

@@ -19,70 +19,71 @@ const MostInSeries = 50
 // the numbers. Refused too are an entry left out, as in "802; ; 52", and one in
 // another unit than the last. Errors are of type [*Error] and name the entry.
 func Series(text string, allowed []Unit, chosen Unit) ([]float64, Unit, error) {
-	if len(text) > MostInSeries*MaxText {
-		return nil, Unit{}, wrong(text, "is too long for one series.")
-	}
 	parts, err := parted(text)
 	if err != nil {
 		return nil, Unit{}, err
 	}
-	if len(parts) > MostInSeries {
-		return nil, Unit{}, wrong(text, "holds more than ", strconv.Itoa(MostInSeries), " numbers.")
+	xs := make([]float64, len(parts))
+	at := len(parts) - 1
+	_, u, err := Read(parts[at], allowed, chosen)
+	for i := 0; i < len(parts) && err == nil; i++ {
+		var its Unit
+		at = i
+		if xs[i], its, err = Read(parts[i], allowed, u); err == nil && its.Symbol != u.Symbol {
+			err = wrong(parts[i], "is in another unit than the last one, which is in ", u.Symbol, ".")
+		}
 	}
-	last := len(parts) - 1
-	_, u, err := Read(strings.TrimSpace(parts[last]), allowed, chosen)
 	if err != nil {
-		return nil, Unit{}, atEntry(last, err)
-	}
-	xs := make([]float64, 0, len(parts))
-	for i, part := range parts {
-		part = strings.TrimSpace(part)
-		x, its, err := Read(part, allowed, u)
-		if err == nil && its.Symbol != u.Symbol {
-			err = wrong(part, "is in another unit than the last one, which is in ", u.Symbol, ".")
-		}
-		if err != nil {
-			return nil, Unit{}, atEntry(i, err)
-		}
-		xs = append(xs, x)
+		return nil, Unit{}, &Error{Text: text, Say: "entry " + strconv.Itoa(at+1) + ": " + err.Error()}
 	}
 	return xs, u, nil
 }
 
-func atEntry(i int, err error) error {
-	return &Error{Say: "entry " + strconv.Itoa(i+1) + ": " + err.Error()}
-}
-
-// parted cuts a series into its entries.
+// parted cuts a series into its entries. What parts them is one byte long, so it
+// cannot stand inside of a longer character.
 func parted(text string) ([]string, error) {
-	s := strings.TrimSpace(strings.ReplaceAll(text, "\r", "\n"))
-	if strings.Contains(s, ";") {
-		return strings.Split(strings.TrimSuffix(s, ";"), ";"), nil
+	marks := " \t" // thin and no-break spaces part thousands, never entries
+	if strings.Contains(text, "\n") {
+		marks = "\n\r"
 	}
-	if strings.Contains(s, "\n") {
-		return strings.FieldsFunc(s, func(r rune) bool { return r == '\n' }), nil
+	if strings.Contains(text, ";") {
+		marks = ";"
 	}
-	// Thin and no-break spaces part thousands, never entries.
 	var parts []string
-	words := strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == '\t' })
-	for i, w := range words {
-		switch w = strings.TrimSuffix(w, ","); {
-		case len(parts) > 0 && !beginsNumber(w):
-			parts[len(parts)-1] += " " + w
-		case i > 0 && isThousands(words[i-1], w):
-			return nil, wrong(text, "can be read as one number or as two at “", words[i-1], " ", w, "”: put a semicolon between the numbers.")
+	before, start := "", 0
+	for i := range len(text) + 1 {
+		if i < len(text) && strings.IndexByte(marks, text[i]) < 0 {
+			continue
+		}
+		part := strings.TrimSpace(text[start:i])
+		start = i + 1
+		spaces := marks[0] == ' '
+		if spaces {
+			part = strings.TrimSuffix(part, ",")
+		}
+		switch {
+		case part == "" && (marks != ";" || i == len(text)):
+		case spaces && parts != nil && !beginsNumber(part):
+			parts[len(parts)-1] += " " + part
+			before = ""
+		case spaces && isThousands(before, part):
+			return nil, wrong(text, "can be read as one number or as two at “", before, " ", part, "”: put a semicolon between the numbers.")
 		default:
-			parts = append(parts, w)
+			parts = append(parts, part)
+			before = part
 		}
 	}
-	if len(parts) == 0 {
+	switch {
+	case parts == nil:
 		return nil, &Error{Text: text, Say: "Nothing is typed here yet."}
+	case len(parts) > MostInSeries:
+		return nil, wrong(text, "holds more than ", strconv.Itoa(MostInSeries), " numbers.")
 	}
 	return parts, nil
 }
 
 func beginsNumber(s string) bool {
-	return s != "" && strings.ContainsAny(s[:1], "0123456789.,+-") || strings.HasPrefix(s, "−") || strings.HasPrefix(s, "–")
+	return s != "" && strings.IndexByte("0123456789.,+-", s[0]) >= 0 || strings.HasPrefix(s, "−") || strings.HasPrefix(s, "–")
 }
 
 // isThousands reports whether two words side by side may be one number above a

@@ -39,6 +39,7 @@ func TestSeriesAsPeopleTypeThem(t *testing.T) {
 		{"802 202 52 µS/cm", []float64{802, 202, 52}, "µS/cm"},
 		{"0.8; 0,2 mS/cm", []float64{0.8, 0.2}, "mS/cm"},
 		{"0.8 mS, 0,2 mS", []float64{0.8, 0.2}, "mS/cm"},
+		{"8 mS 200 mS", []float64{8, 200}, "mS/cm"},
 		{"7", []float64{7}, "µS/cm"},
 		{"−3 4", []float64{-3, 4}, "µS/cm"},
 	}

@@ -32,15 +32,17 @@ func (p Plan) Total() unit.Volume { return p.Planned() + unit.Volume(p.Spare)*p.
 
 // Short returns what a stock lacks of a need; 0 where it lacks nothing.
 func Short(stock, need unit.Volume) unit.Volume {
-	return unit.Volume(math.Max(float64(need-stock), 0))
+	return unit.Volume(max(float64(need-stock), 0))
 }
 
 // RinsesFrom returns how many whole rinses a stock gives once all before them has
-// been served; 0 where it does not reach so far. The litres of a rinse must be
-// above 0.
+// been served; 0 where it does not reach so far, or nothing is rinsed.
 func (p Plan) RinsesFrom(stock unit.Volume) int {
+	if p.Rinse <= 0 {
+		return 0
+	}
 	const slack = 1e-9 // what only rounding misses is there
-	return int(math.Max(math.Floor(float64(stock-p.BeforeRinses())/float64(p.Rinse)+slack), 0))
+	return int(max(math.Floor(float64(stock-p.BeforeRinses())/float64(p.Rinse)+slack), 0))
 }
 
 // Flow is how fast water is made, in litres an hour.

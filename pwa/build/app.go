@@ -29,6 +29,10 @@ func buildApp(root string, dev bool) error {
 	}
 	b.set("__WORKER_URL__", "/"+worker.script)
 
+	early, err := b.bundle("src/early/early.ts", "early", out)
+	if err != nil {
+		return err
+	}
 	app, err := b.bundle("src/ui/main.tsx", "app", out)
 	if err != nil {
 		return err
@@ -36,7 +40,7 @@ func buildApp(root string, dev bool) error {
 	if err := out.addStatic(root); err != nil {
 		return err
 	}
-	page, err := index(root, app)
+	page, err := index(root, early, app)
 	if err != nil {
 		return err
 	}
@@ -65,8 +69,10 @@ func buildApp(root string, dev bool) error {
 type bundled struct{ script, style string }
 
 // index puts the links to the app into the page. There is no script or style
-// inside the page itself: the Content-Security-Policy forbids both.
-func index(root string, app bundled) ([]byte, error) {
+// inside the page itself: the Content-Security-Policy forbids both. The early
+// script stands at the page's end and before the app's, which waits for the
+// whole page, so that a running clock is painted while the app is being read.
+func index(root string, early, app bundled) ([]byte, error) {
 	b, err := os.ReadFile(filepath.Join(root, "pwa", "src", "index.html"))
 	if err != nil {
 		return nil, fmt.Errorf("read the page: %w", err)
@@ -80,7 +86,12 @@ func index(root string, app bundled) ([]byte, error) {
 		fmt.Fprintf(&links, "<link rel=\"stylesheet\" href=\"/%s\" />\n", app.style)
 	}
 	fmt.Fprintf(&links, "<script type=\"module\" src=\"/%s\"></script>\n", app.script)
-	return []byte(head + links.String() + "</head>" + rest), nil
+	page := head + links.String() + "</head>" + rest
+	body, end, ok := strings.Cut(page, "</body>")
+	if !ok {
+		return nil, fmt.Errorf("read the page: src/index.html has no </body>")
+	}
+	return fmt.Appendf(nil, "%s<script src=\"/%s\"></script>\n</body>%s", body, early.script, end), nil
 }
 
 type precached struct {

@@ -3,7 +3,7 @@
 // file, ready to be embedded in the server.
 //
 //	go run ./pwa/build          the app, into pwa/dist
-//	go run ./pwa/build -dev     the same, readable and with the screens' fake core
+//	go run ./pwa/build -dev     the same, readable
 //	go run ./pwa/build -test    the TypeScript tests, into pwa/dist-test, for node --test
 //	go run ./pwa/build -types   pwa/src/core/types.gen.ts from the Go types
 package main
@@ -19,7 +19,7 @@ import (
 )
 
 func main() {
-	dev := flag.Bool("dev", false, "leave the code readable and bundle the screens' fake core")
+	dev := flag.Bool("dev", false, "leave the code readable")
 	test := flag.Bool("test", false, "bundle the TypeScript tests for node --test")
 	types := flag.Bool("types", false, "write pwa/src/core/types.gen.ts")
 	flag.Parse()

@@ -32,7 +32,7 @@ func conductivityReckoning() *Reckoning {
 	coefficient := Input{Name: "coefficient", Title: "Change by the kelvin", Kind: Quantity, Unit: "%/K", Units: []string{"%/K"}, Min: 0.5, Max: 3, Default: "2", Optional: true,
 		When: "way", Is: []string{wayLinear}, Help: "2.0 is what most meters take; 1.9 for potassium chloride, 2.1 for table salt. Keep to one for a whole treatment."}
 	return (&Reckoning{
-		Name: "conductivity", Title: "Conductivity at 25 °C", Asks: "What would this reading be at 25 °C, so that readings can be compared?",
+		Name: "conductivity", Title: "Conductivity at 25 °C", Asks: "What would this reading be at 25\u00a0°C, so that readings can be compared?",
 		Inputs: []Input{
 			{Name: "way", Title: "Brought to 25 °C", Kind: OneOf, Default: wayLinear,
 				Choices: []Choice{{wayLinear, "with one coefficient"}, {wayISO, "as natural water, ISO 7888"}, {wayCompensated, "by the meter already"}}},

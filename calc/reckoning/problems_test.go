@@ -85,7 +85,7 @@ func TestProblemsNameFieldValueUnitAndRange(t *testing.T) {
 		{"an entry in another unit", "rinse_end", form{"readings": "0.8 mS/cm; 202 µS/cm", "source": 2}, Problem{"readings", "0.8 mS/cm; 202 µS/cm", "µS/cm", "0 to 200\u00a0000 µS/cm", "entry 1: “0.8 mS/cm” is in another unit"}},
 		{"a series with thousands by a space", "rinse_end", form{"readings": "1 200 410", "source": 2}, Problem{"readings", "1 200 410", "µS/cm", "0 to 200\u00a0000 µS/cm", "put a semicolon"}},
 		{"a series that is a list", "rinse_end", form{"readings": []int{802, 202}, "source": 2}, Problem{"readings", "[802,202]", "µS/cm", "0 to 200\u00a0000 µS/cm", "a number or a text is expected"}},
-		{"volumes for other rinses", "rinse_end", form{"readings": "802; 202; 52", "source": 2, "litres": "10; 10"}, Problem{"litres", "10; 10", "L", "0.01 to 5000 L", "2 figures for 3 readings"}},
+		{"volumes for other rinses", "rinse_end", form{"readings": "802; 202; 52", "source": 2, "litres": "10; 10; 9; 9"}, Problem{"litres", "10; 10; 9; 9", "L", "0.01 to 5000 L", "4 figures for 3 readings"}},
 		{"no source", "rinse_end", form{"readings": "802; 202"}, Problem{"source", "", "µS/cm", "0 to 200\u00a0000 µS/cm", "nothing is given yet"}},
 		{"colour between", "rinse_end", form{"readings": "802; 202", "source": 2, "colour": 1.5}, Problem{"colour", "1.5", "", "0 to 5", "a whole number"}},
 

@@ -37,7 +37,7 @@ func rinseEndReckoning() *Reckoning {
 				Help: "In their order, at 25 °C: 802; 202; 52. The bath before the first rinse may lead."},
 			siemens("source", "Rinse water as it is poured", "The same meter, at 25 °C as well.", 0, mostConductive, ""),
 			{Name: "litres", Title: "Fresh water of each rinse", Kind: Series, Unit: "L", Units: volumes, Min: 0.01, Max: 5000, Optional: true,
-				Help: "One figure for each reading. With the liquid kept, unequal rinses are allowed for."},
+				Help: "One figure for each reading, or one less where the bath leads. With the liquid kept, unequal rinses are allowed for."},
 			{Name: "kept", Title: "Liquid kept after draining", Kind: Quantity, Unit: "L", Units: volumes, Min: 0.001, Max: 500, Optional: true,
 				Help: "What the textile and its support still hold. A kilogram is about a litre."},
 			{Name: "suds", Title: "Suds, shaken in a clear jar", Kind: OneOf, Default: sudsUnknown,
@@ -70,9 +70,19 @@ func rinseEndReckoning() *Reckoning {
 }
 
 func prepareRinseEnd(s *sheet) {
-	if s.has("litres") && len(s.series("litres")) != len(s.series("readings")) {
-		s.fault(s.find("litres"), "there are "+count(len(s.series("litres")), "figure")+" for "+count(len(s.series("readings")), "reading")+". Give one for each, or leave it empty.")
+	if got, n := len(s.fresh()), len(s.series("readings")); got != 0 && got != n {
+		s.fault(s.find("litres"), "there are "+count(got, "figure")+" for "+count(n, "reading")+". Give one for each, or leave it empty.")
 	}
+}
+
+// fresh returns the litres of the rinse that led to each reading. Those that leave
+// out the first are led by a bath, and what is put there for it counts nowhere.
+func (s *sheet) fresh() []float64 {
+	litres := s.series("litres")
+	if n := len(litres); n > 0 && n == len(s.series("readings"))-1 {
+		return append([]float64{litres[0]}, litres...)
+	}
+	return litres
 }
 
 // ending judges the readings of a filled form.
@@ -81,7 +91,7 @@ func (s *sheet) ending() rinse.Ending {
 		Times: s.base("near_times"), Above: s.base("near_above"), Flat: unit.Fraction(s.base("flat")), Scatter: unit.Fraction(s.base("scatter")),
 		Meter: unit.Fraction(s.base("meter")), MeterLeast: s.base("meter_least"),
 	}}
-	for _, v := range s.series("litres") {
+	for _, v := range s.fresh() {
 		r.Fresh = append(r.Fresh, unit.Volume(v))
 	}
 	return r.End()

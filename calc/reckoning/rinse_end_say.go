@@ -182,7 +182,7 @@ func (s *sheet) rinseEndCautions(out *Result, e rinse.Ending) {
 	if e.Fit && e.Mixing > 0 && e.Ratio > e.Mixing*rinse.Tailing {
 		out.object("Each rinse leaves "+share(unit.Fraction(e.Ratio))+" where mixing alone would leave "+share(unit.Fraction(e.Mixing))+": the fibres hold something back, or the water is not stirred. Longer rinses may do more than more water.", adsorption)
 	}
-	if litres := s.series("litres"); len(litres) > 1 && !s.has("kept") {
+	if litres := s.fresh(); len(litres) > 1 && !s.has("kept") {
 		low, high := litres[1], litres[1]
 		for _, v := range litres[1:] {
 			low, high = min(low, v), max(high, v)

@@ -83,6 +83,17 @@ func TestTheCurveAgreesWithTheFigures(t *testing.T) {
 	})
 }
 
+// Before the first rinse stands the bath, to which no rinse led.
+func TestLitresMayLeaveOutTheBathThatLeads(t *testing.T) {
+	less := reckon(t, "rinse_end", form{"readings": "802; 202; 52", "source": 2, "litres": "4; 9", "kept": 1})
+	all := reckon(t, "rinse_end", form{"readings": "802; 202; 52", "source": 2, "litres": "20; 4; 9", "kept": 1})
+	for _, v := range all.Values {
+		if got := valueOf(t, less, v.Name); got.Value != v.Value {
+			t.Errorf("%s is %v, with a figure for the bath %v", v.Name, got.Value, v.Value)
+		}
+	}
+}
+
 func TestTheCurveOfAnExactDecay(t *testing.T) {
 	// R-04-1 (d): 2 + 800 × 0.25ⁱ, and on to i = 5.
 	e := endingOf(t, form{"readings": "802; 202; 52; 14.5", "source": 2}.json(t))

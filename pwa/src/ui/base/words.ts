@@ -117,10 +117,24 @@ export function target(s: number): string {
   return duration(s * 1000);
 }
 
-/** What a kind of bath is called. An unknown one is shown as written. */
+/** What a kind of step is called. An unknown one is shown as written. */
 export function bathWord(what: string): string {
-  return { presoak: "Pre-soak", wash: "Wash", rinse: "Rinse" }[what] ?? what;
+  return STEP_WORDS[what] ?? what;
 }
+
+const STEP_WORDS: Readonly<Record<string, string>> = {
+  presoak: "Pre-soak",
+  wash: "Wash",
+  rinse: "Rinse",
+  flowing: "Flowing rinse",
+  chelating: "Chelating bath",
+  ph_adjust: "pH-adjusting bath",
+  local: "Local wetting",
+  suction: "Suction",
+  gel: "Blotter or gel",
+  humidify: "Humidification",
+  drying: "Drying",
+};
 
 const MONTHS = "January February March April May June July August September October November December".split(" ");
 const DAYS = "Sunday Monday Tuesday Wednesday Thursday Friday Saturday".split(" ");

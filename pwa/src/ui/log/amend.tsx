@@ -9,7 +9,7 @@ import { bathWord } from "../base/words";
 import { Alert, Field, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { Sheet } from "../parts/sheet";
-import { WHATS } from "../sink/bath";
+import { kin } from "../sink/kinds";
 import { bodyTexts, formOf, standing, textsBody, type FormField } from "./forms";
 import { localInput, localOffset, readLocal } from "./local-time";
 
@@ -167,7 +167,7 @@ function FormInput({ field, value, fault, onValue }: FormInputProps) {
       <Field label={field.label} fault={fault}>
         {(ids) => (
           <select {...ids} data-test={test} value={value} onChange={(e) => onValue(e.currentTarget.value)}>
-            {WHATS.map((w) => (
+            {kin(value).map((w) => (
               <option key={w} value={w}>
                 {bathWord(w)}
               </option>

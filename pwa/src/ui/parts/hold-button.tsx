@@ -10,7 +10,7 @@ interface HoldButtonProps {
   test: string;
   label: string;
   icon?: IconName;
-  tone?: "act" | "end" | "quiet";
+  tone?: "act" | "end" | "quiet" | "stop";
   /** What is acted on, for a screen reader, where the label alone does not say. */
   about?: string;
   /** The act. Until it resolves, further presses do nothing. */

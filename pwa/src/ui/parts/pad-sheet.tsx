@@ -1,6 +1,6 @@
 // A number asked for with big keys: readings, litres, minutes.
 import type { ComponentChildren } from "preact";
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import { HoldButton } from "./hold-button";
 import { Icon } from "./icon";
 import { padKeyOf, padPress, padStep, readNumber, startPad, type Pad, type PadKey } from "./pad";
@@ -15,7 +15,11 @@ interface PadSheetProps {
   start: string;
   /** Where the starting value comes from, or what is asked. */
   help: ComponentChildren;
-  /** Four step keys. */
+  /** What can be said about the value, between it and the keys. */
+  options?: ComponentChildren;
+  /** Hears of every change, as text. */
+  onText?: (text: string) => void;
+  /** Up to four step keys. */
   steps: readonly number[];
   keep: string;
   /** Keeping it changes the record: a held press, as everywhere at the sink. Otherwise a plain key. */
@@ -35,6 +39,7 @@ export function PadSheet(p: PadSheetProps) {
     setPad(key);
     setSay("");
   };
+  useEffect(() => p.onText?.(pad.text), [pad.text]);
   const keep = async () => {
     const n = readNumber(pad.text);
     if (n === null) return setSay(pad.text === "" ? "Nothing has been typed yet." : `${pad.text} is not a number.`);
@@ -64,19 +69,22 @@ export function PadSheet(p: PadSheetProps) {
           )}
         </p>
       </div>
-      <StepKeys steps={p.steps} pad={pad} change={change} />
-      <div class="pad">
-        {ROWS.map((k) => (
-          <button
-            type="button"
-            class="key"
-            key={k}
-            data-test={`key-${k}`}
-            onClick={() => change((p) => padPress(p, k))}
-          >
-            <PadFace is={k} />
-          </button>
-        ))}
+      {p.options && <div class="pad-options">{p.options}</div>}
+      <div class="pad-keys">
+        <div class="pad">
+          {ROWS.map((k) => (
+            <button
+              type="button"
+              class="key"
+              key={k}
+              data-test={`key-${k}`}
+              onClick={() => change((p) => padPress(p, k))}
+            >
+              <PadFace is={k} />
+            </button>
+          ))}
+        </div>
+        <StepKeys steps={p.steps} pad={pad} change={change} />
       </div>
       <div class="pad-keep">
         {p.held ? (
@@ -110,11 +118,20 @@ function StepKeys({
   const nothing = readNumber(pad.text) === null;
   return (
     <div class="pad-steps">
-      {steps.map((s) => (
-        <button type="button" class="key" key={s} disabled={nothing} onClick={() => change((p) => padStep(p, s))}>
-          {s < 0 ? `− ${-s}` : `+ ${s}`}
-        </button>
-      ))}
+      {[...steps]
+        .sort((a, b) => b - a)
+        .map((s) => (
+          <button
+            type="button"
+            class="key"
+            key={s}
+            data-test={s < 0 ? `step-less-${-s}` : `step-more-${s}`}
+            disabled={nothing}
+            onClick={() => change((p) => padStep(p, s))}
+          >
+            {s < 0 ? `− ${-s}` : `+ ${s}`}
+          </button>
+        ))}
     </div>
   );
 }

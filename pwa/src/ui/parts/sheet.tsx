@@ -30,7 +30,11 @@ export function Sheet({ title, aside, onClose, onKey, children }: SheetProps) {
         e.preventDefault();
         onClose();
       }}
-      onKeyDown={(e) => onKey?.(e)}
+      onKeyDown={(e) => {
+        // A question over a question keeps its keys to itself.
+        e.stopPropagation();
+        onKey?.(e);
+      }}
     >
       <header class="sheet-top">
         <button type="button" class="key back" data-test="sheet-back" onClick={onClose}>

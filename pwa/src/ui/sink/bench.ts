@@ -1,15 +1,40 @@
 // What the parts of the sink share.
-import type { State, Step } from "../../core/api";
+import type { Asked as Reckoned, State, Step, Watch } from "../../core/api";
 import type { Wrong } from "../base/acts";
 import type { Bath } from "./bath";
+import type { Q } from "./quantities";
 
 /** A question that has been opened over the sink. */
 export type Asked =
-  "who" | "temperature" | "ph" | "conductivity" | "note" | "more" | "liquid" | "litres" | "target" | "ago";
+  | Q
+  | "who"
+  | "source"
+  | "note"
+  | "more"
+  | "acts"
+  | "ago"
+  | "kind"
+  | "liquid"
+  | "litres"
+  | "target"
+  | "temp"
+  | "batch"
+  | "where"
+  | "air"
+  | "curve"
+  | "limit"
+  | "warnings"
+  | "stopped"
+  | "reason"
+  | "uncleared"
+  | "dry"
+  | "overnight";
 
 export interface Bench {
   state: State;
-  /** The bath that the clock shows; null while the next one is chosen. */
+  /** Comes with the state; null while neither has been worked out yet. */
+  watch: Watch | null;
+  /** The step that the clock shows; null while the next one is chosen. */
   shown: Step | null;
   running: readonly Step[];
   bath: Bath;
@@ -23,5 +48,7 @@ export interface Bench {
   wrong: readonly Wrong[];
   setWrong: (w: readonly Wrong[]) => void;
   ask: (a: Asked | null) => void;
+  /** Opens the working of a number. */
+  work: (title: string, asked: Reckoned) => void;
   show: (entry: string | "next" | null) => void;
 }

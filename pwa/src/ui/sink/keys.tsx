@@ -1,44 +1,68 @@
-// The row of keys above the thumb: readings, a note, and the way to everything else.
+// The keys above the thumb: readings with their last value and what is due, acts, a note, the rest.
 import type { Reading } from "../../core/api";
-import { studioNow, useCore } from "../base/core";
 import { age } from "../base/words";
-import { Icon } from "../parts/icon";
-import { QUANTITIES, type Quantity } from "./quantities";
-import type { Bench } from "./bench";
+import { Icon, type IconName } from "../parts/icon";
+import type { Asked, Bench } from "./bench";
+import { dueOf } from "./due";
+import { AT_BOARD, AT_SINK, QUANTITIES, valueSays, type Q } from "./quantities";
+import { useTicking } from "./ticking";
 
 export function Keys({ bench }: { bench: Bench }) {
-  const now = studioNow(useCore());
+  const drying = bench.shown?.what === "drying";
   return (
-    <section class="keys" aria-label="Readings, note and more">
-      {QUANTITIES.map((q) => (
-        <ReadingKey key={q.q} quantity={q} last={bench.state.last[q.q]} now={now} ask={() => bench.ask(q.q)} />
+    <section class={drying ? "keys dries" : "keys"} aria-label="Readings, acts, note and more">
+      {(drying ? AT_BOARD : AT_SINK).map((q) => (
+        <ReadingKey key={q} bench={bench} q={q} last={bench.state.last[q]} />
       ))}
-      <button type="button" class="key face" data-test="note" onClick={() => bench.ask("note")}>
-        <Icon is="note" />
+      {!drying && (
+        <FaceKey bench={bench} to="acts" icon="sponge">
+          Acts
+        </FaceKey>
+      )}
+      <FaceKey bench={bench} to="note" icon="note">
         Note
-      </button>
-      <button type="button" class="key face" data-test="more" onClick={() => bench.ask("more")}>
-        <Icon is="list" />
+      </FaceKey>
+      <FaceKey bench={bench} to="more" icon="list">
         More
-      </button>
+      </FaceKey>
     </section>
   );
 }
 
-interface ReadingKeyProps {
-  quantity: Quantity;
-  last: Reading | undefined;
-  now: number;
-  ask: () => void;
+function FaceKey({ bench, to, icon, children }: { bench: Bench; to: Asked; icon: IconName; children: string }) {
+  return (
+    <button type="button" class="key face" data-test={to} onClick={() => bench.ask(to)}>
+      <Icon is={icon} />
+      {children}
+    </button>
+  );
 }
 
-function ReadingKey({ quantity, last, now, ask }: ReadingKeyProps) {
+function ReadingKey({ bench, q, last }: { bench: Bench; q: Q; last: Reading | undefined }) {
+  const quantity = QUANTITIES[q];
+  const dueMs = dueOf(bench.watch, bench.shown, q);
+  const due = useTicking((now) => dueMs !== null && now >= dueMs, [dueMs]).value;
+  const old = useTicking((now) => (last ? age(now - last.at.ms) : "none yet"), [last]);
   return (
-    <button type="button" class="key reading" data-test={`reading-${quantity.q}`} onClick={ask}>
+    <button
+      type="button"
+      class={due ? "key reading due" : "key reading"}
+      data-test={`reading-${q}`}
+      onClick={() => bench.ask(q)}
+    >
       <span class="unseen">{quantity.title}, </span>
-      <small>{quantity.sign}</small>
-      <b>{last?.value ?? "–"}</b>
-      <small>{last ? age(now - last.at.ms) : "none yet"}</small>
+      <small>{quantity.key}</small>
+      <b>{last ? valueSays(q, last.value) : "–"}</b>
+      <small class="old">
+        {due ? (
+          <>
+            <Icon is="clock" />
+            now
+          </>
+        ) : (
+          old
+        )}
+      </small>
     </button>
   );
 }

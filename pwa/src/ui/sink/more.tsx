@@ -1,9 +1,10 @@
 import { useCore } from "../base/core";
 import { wake } from "../base/wake";
 import { count } from "../base/words";
-import { Icon } from "../parts/icon";
+import { Icon, type IconName } from "../parts/icon";
 import { Sheet } from "../parts/sheet";
-import type { Bench } from "./bench";
+import type { Asked, Bench } from "./bench";
+import { PhotoKey } from "./photo-key";
 
 export function More({ bench }: { bench: Bench }) {
   const { state, shown, running } = bench;
@@ -12,6 +13,55 @@ export function More({ bench }: { bench: Bench }) {
     <Sheet title="More" onClose={() => bench.ask(null)}>
       <div class="sheet-body">
         <nav class="doors" aria-label="More of this treatment">
+          {shown && (
+            <Turn bench={bench} to="next" icon="bath">
+              Begin another bath while this one runs
+            </Turn>
+          )}
+          {!shown && running.length > 0 && (
+            <Turn bench={bench} to={null} icon="clock">
+              Back to the bath that runs
+            </Turn>
+          )}
+          <Ask bench={bench} to="curve" icon="curve">
+            The rinses so far, decide
+          </Ask>
+          <Ask bench={bench} to="source" icon="drop">
+            Measure the source water
+          </Ask>
+          {shown?.what !== "drying" && (
+            <Ask bench={bench} to="mass" icon="textile">
+              Weigh it
+            </Ask>
+          )}
+          {shown?.what === "drying" && (
+            <Ask bench={bench} to="ago" icon="clock">
+              The next check was earlier
+            </Ask>
+          )}
+          <Ask bench={bench} to="dry" icon="dry">
+            It is dry
+          </Ask>
+          <Ask bench={bench} to="overnight" icon="moon">
+            Left overnight
+          </Ask>
+          <Ask bench={bench} to="warnings" icon="look">
+            What to look at
+          </Ask>
+          {state.aborts.length > 0 && (
+            <Ask bench={bench} to="stopped" icon="stop">
+              The stop: its steps, and why
+            </Ask>
+          )}
+          <PhotoKey bench={bench} of={shown?.entry ?? ""} label="Photograph it" />
+          <a class="key big" href={`${at}/hand`} data-test="hand">
+            <Icon is="person" />
+            Hand over
+          </a>
+          <a class="key big" href={`${at}/ready`} data-test="ready">
+            <Icon is="tick" />
+            Make ready: plan, tests, stop plan
+          </a>
           <a class="key big" href={`${at}/log`} data-test="log">
             <Icon is="list" />
             The log, {count(state.entries, "entry", "entries")}
@@ -28,16 +78,6 @@ export function More({ bench }: { bench: Bench }) {
             <Icon is="phone" />
             This device
           </a>
-          {shown && (
-            <Turn bench={bench} to="next" icon="bath">
-              Begin another bath while this one runs
-            </Turn>
-          )}
-          {!shown && running.length > 0 && (
-            <Turn bench={bench} to={null} icon="clock">
-              Back to the bath that runs
-            </Turn>
-          )}
         </nav>
         <ul class="facts">
           {state.doubts.length > 0 && (
@@ -53,6 +93,15 @@ export function More({ bench }: { bench: Bench }) {
         </ul>
       </div>
     </Sheet>
+  );
+}
+
+function Ask({ bench, to, icon, children }: { bench: Bench; to: Asked; icon: IconName; children: string }) {
+  return (
+    <button type="button" class="key big" data-test={`more-${to}`} onClick={() => bench.ask(to)}>
+      <Icon is={icon} />
+      {children}
+    </button>
   );
 }
 

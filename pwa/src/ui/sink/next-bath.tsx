@@ -1,40 +1,93 @@
-// Choosing the next bath: what, which liquid, how much, how long. Kept from the last one.
-import { studioNow, useCore } from "../base/core";
+// Choosing the next step: what, which liquid, how much, how long. As the plan has it, else kept from the last one.
 import { faultAt } from "../base/acts";
+import { useCore } from "../base/core";
 import { bathWord, when } from "../base/words";
-import { Icon, type IconName } from "../parts/icon";
-import { padStep, readNumber } from "../parts/pad";
+import { Icon } from "../parts/icon";
 import { stepName } from "../treatment";
-import { bathLike, WHATS } from "./bath";
-import type { Asked, Bench } from "./bench";
+import { bathOfKind, plannedBath } from "./bath";
+import type { Bench } from "./bench";
+import { BATHS, KINDS, type What } from "./kinds";
+import { DryingFields } from "./next-drying";
+import { Stepped, ValueKey } from "./next-fields";
+import { nowAt } from "./ticking";
 
 export function NextBath({ bench }: { bench: Bench }) {
-  const { bath, setBath, state, wrong, ask } = bench;
-  const fault = (field: string) => faultAt(wrong, field);
+  const { bath } = bench;
   return (
     <section class="next" aria-labelledby="next-bath">
-      <h2 id="next-bath">
-        <b>Next bath</b> <LastBath bench={bench} />
+      <h2 id="next-bath" data-test="next-say">
+        <NextSays bench={bench} />
       </h2>
-      <div class="whats" role="group" aria-label="What is done">
-        {WHATS.map((w) => (
-          <button
-            type="button"
-            key={w}
-            class={w === bath.what ? "key chosen" : "key"}
-            aria-pressed={w === bath.what}
-            data-test={`what-${w}`}
-            onClick={() => setBath(bathLike(state, w))}
-          >
-            {w === bath.what && <Icon is="tick" />}
-            {bathWord(w)}
-          </button>
-        ))}
-      </div>
+      <Whats bench={bench} />
+      {bath.what === "drying" ? <DryingFields bench={bench} /> : <BathFields bench={bench} />}
+      <BackToPlan bench={bench} />
+    </section>
+  );
+}
+
+function NextSays({ bench }: { bench: Bench }) {
+  const now = nowAt(useCore());
+  const { bath, watch, running } = bench;
+  const last = bench.state.steps.filter((s) => s.ended).at(-1);
+  if (bath.planned > 0 && watch?.next.say) return <b>{watch.next.say}</b>;
+  return (
+    <>
+      <b>Next: {KINDS[bath.what].act}</b>{" "}
+      {running.length > 0 ? (
+        <span>while {running.map(stepName).join(" and ")} runs</span>
+      ) : last?.ended ? (
+        <span>
+          after {stepName(last)}, ended {when(last.ended.ms, now)}
+        </span>
+      ) : (
+        <span>the first of this treatment</span>
+      )}
+    </>
+  );
+}
+
+function Whats({ bench }: { bench: Bench }) {
+  const { bath, state, watch, setBath, ask } = bench;
+  const own = BATHS.some((w) => w === bath.what) || bath.what === "drying";
+  const choose = (w: What) => setBath(bathOfKind(state, watch, w));
+  return (
+    <div class="whats" role="group" aria-label="What is done">
+      {[...BATHS, "drying" as const].map((w) => (
+        <button
+          type="button"
+          key={w}
+          class={w === bath.what ? "key chosen" : "key"}
+          aria-pressed={w === bath.what}
+          data-test={`what-${w}`}
+          onClick={() => choose(w)}
+        >
+          {w === bath.what && <Icon is="tick" />}
+          {bathWord(w)}
+        </button>
+      ))}
+      <button
+        type="button"
+        class={own ? "key" : "key chosen"}
+        aria-pressed={!own}
+        data-test="what-other"
+        onClick={() => ask("kind")}
+      >
+        {own ? "Another kind" : bathWord(bath.what)}
+      </button>
+    </div>
+  );
+}
+
+function BathFields({ bench }: { bench: Bench }) {
+  const { bath, setBath, wrong, ask } = bench;
+  const fault = (field: string) => faultAt(wrong, field);
+  const kind = KINDS[bath.what];
+  return (
+    <>
       <ValueKey
         test="liquid"
         icon="drop"
-        label="Liquid"
+        label={bath.batch ? `${kind.liquid}, batch ${bath.batch}` : kind.liquid}
         value={bath.liquid}
         fault={fault("liquid")}
         ask={() => ask("liquid")}
@@ -42,7 +95,7 @@ export function NextBath({ bench }: { bench: Bench }) {
       <Stepped
         bench={bench}
         test="litres"
-        label="Litres"
+        label={kind.litres === "optional" ? "Litres, if any" : "Litres"}
         unit="L"
         value={bath.litres}
         fault={fault("litres")}
@@ -57,94 +110,30 @@ export function NextBath({ bench }: { bench: Bench }) {
         fault={fault("target_s")}
         onValue={(minutes) => setBath({ ...bath, minutes })}
       />
-    </section>
+      <div class="trio">
+        <ValueKey
+          test="temp"
+          label="Planned °C"
+          value={bath.temp}
+          none="any"
+          fault={fault("temp_c")}
+          ask={() => ask("temp")}
+        />
+        <ValueKey test="batch" label="Batch" value={bath.batch} none="none" fault="" ask={() => ask("batch")} />
+        <ValueKey test="where" label="Place" value={bath.where} none="one tray" fault="" ask={() => ask("where")} />
+      </div>
+    </>
   );
 }
 
-function LastBath({ bench }: { bench: Bench }) {
-  const now = studioNow(useCore());
-  const last = bench.state.steps.filter((s) => s.ended).at(-1);
-  if (bench.running.length > 0) return <span>while {bench.running.map(stepName).join(" and ")} runs</span>;
-  if (!last?.ended) return <span>the first of this treatment</span>;
+/** Leaving the plan takes nothing; so does going back to it. */
+function BackToPlan({ bench }: { bench: Bench }) {
+  const planned = plannedBath(bench.state, bench.watch);
+  if (!planned || bench.bath.planned === planned.planned) return null;
   return (
-    <span>
-      after {stepName(last)}, ended {when(last.ended.ms, now)}
-    </span>
-  );
-}
-
-interface ValueKeyProps {
-  test: string;
-  icon?: IconName;
-  label: string;
-  value: string;
-  fault: string;
-  ask: () => void;
-}
-
-function ValueKey({ test, icon, label, value, fault, ask }: ValueKeyProps) {
-  return (
-    <button type="button" class={fault ? "key value wrong" : "key value"} data-test={test} onClick={ask}>
-      {icon && <Icon is={icon} />}
-      <span>
-        <small>
-          {label} {fault && value}
-        </small>{" "}
-        {fault ? (
-          <em class="fault">
-            <Icon is="past" />
-            {fault}
-          </em>
-        ) : (
-          <b>{value || "not said yet"}</b>
-        )}
-      </span>
+    <button type="button" class="key" data-test="back-to-plan" onClick={() => bench.setBath(planned)}>
+      <Icon is="undo" />
+      Back to the plan: {KINDS[planned.what].act}
     </button>
-  );
-}
-
-interface SteppedProps {
-  bench: Bench;
-  test: Asked & ("litres" | "target");
-  label: string;
-  unit: string;
-  value: string;
-  fault: string;
-  onValue: (v: string) => void;
-}
-
-function Stepped({ bench, test, label, unit, value, fault, onValue }: SteppedProps) {
-  const step = (by: number) => {
-    if (readNumber(value) === null) return bench.ask(test);
-    onValue(padStep({ text: value, fresh: true }, by).text);
-  };
-  return (
-    <div class="stepped">
-      <button
-        type="button"
-        class="key step"
-        aria-label={`${label}: one less`}
-        data-test={`${test}-less`}
-        onClick={() => step(-1)}
-      >
-        <Icon is="less" />
-      </button>
-      <ValueKey
-        test={test}
-        label={label}
-        value={value && `${value} ${unit}`}
-        fault={fault}
-        ask={() => bench.ask(test)}
-      />
-      <button
-        type="button"
-        class="key step"
-        aria-label={`${label}: one more`}
-        data-test={`${test}-more`}
-        onClick={() => step(1)}
-      >
-        <Icon is="more" />
-      </button>
-    </div>
   );
 }

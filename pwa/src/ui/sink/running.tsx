@@ -1,16 +1,19 @@
-import type { Step } from "../../core/api";
-import { studioNow, useCore } from "../base/core";
+// The step that runs: its clock, large; what it is, and what was done in it, small.
+import type { Act, State, Step } from "../../core/api";
+import { deviceNow, studioNow, useCore } from "../base/core";
 import { wake } from "../base/wake";
-import { clockText, duration, isPast, target, when } from "../base/words";
+import { clockText, duration, isPast, target, timeOfDay, when } from "../base/words";
 import { Digits } from "../parts/digits";
 import { Icon } from "../parts/icon";
 import { stepName } from "../treatment";
 import type { Bench } from "./bench";
+import { useTicking } from "./ticking";
 
 export function Running({ bench, step }: { bench: Bench; step: Step }) {
-  const now = studioNow(useCore());
-  const elapsed = now - step.begun.ms;
-  const past = isPast(elapsed, step.target_s);
+  const core = useCore();
+  const past = useTicking((now) => isPast(now - step.begun.ms, step.target_s), [step]).value;
+  const at = deviceNow.peek() + core.status.value.offset_ms;
+  const done = actsOf(bench.state, step);
   return (
     <>
       {bench.running.length > 1 && <SeveralRun bench={bench} step={step} />}
@@ -20,15 +23,28 @@ export function Running({ bench, step }: { bench: Bench; step: Step }) {
           <b>{stepName(step)}</b>
           {past && <span> past its {target(step.target_s)}</span>}
         </p>
-        <ClockFace step={step} elapsed={elapsed} />
-        <Bar elapsed={elapsed} targetS={step.target_s} />
+        <LiveFace step={step} />
+        <LiveBar step={step} />
         <p class="sub" data-test="running">
-          {runningSays(step, past, now)}
+          {runningSays(step, past, at)}
         </p>
-        <p class="sub small">{asideSays(step, now)}</p>
+        {done && (
+          <p class="sub small" data-test="acts-done">
+            {done}
+          </p>
+        )}
+        <p class="sub small aside">{asideSays(step, at)}</p>
       </section>
     </>
   );
+}
+
+function LiveFace({ step }: { step: Step }) {
+  return <ClockFace step={step} elapsed={studioNow(useCore()) - step.begun.ms} />;
+}
+
+function LiveBar({ step }: { step: Step }) {
+  return <Bar elapsed={studioNow(useCore()) - step.begun.ms} targetS={step.target_s} />;
 }
 
 export function ClockFace({ step, elapsed }: { step: Step; elapsed: number }) {
@@ -49,19 +65,35 @@ export function clockSays(elapsed: number, targetS: number): string {
 
 function runningSays(s: Step, past: boolean, now: number): string {
   const due = when(s.begun.ms + s.target_s * 1000, now);
-  const bath = `${s.litres ? `${s.litres} L ` : ""}${s.liquid}`.trim();
-  if (s.target_s <= 0) return `${bath} · begun ${when(s.begun.ms, now)}`;
-  return past
-    ? `of ${target(s.target_s)} · ${bath} · was due ${due}. End it, or let it run on: the time is recorded`
-    : `of ${target(s.target_s)} · ${bath} · until ${due}`;
+  const bath = `${s.litres ? `${s.litres} L ` : ""}${s.liquid}${s.temp_c ? `, ${s.temp_c} °C` : ""}`.trim();
+  if (s.target_s <= 0) return [bath, `begun ${when(s.begun.ms, now)}`].filter(Boolean).join(" · ");
+  const of = [`of ${target(s.target_s)}`, bath].filter(Boolean).join(" · ");
+  return past ? `${of} · was due ${due}. End it, or let it run on: the time is recorded` : `${of} · until ${due}`;
 }
 
 function asideSays(s: Step, now: number): string {
   const out = [`begun ${when(s.begun.ms, now)} by ${s.by}`];
+  if (s.where) out.push(s.where);
   if (s.uncleared) out.push("begun uncleared");
   if (s.choose) out.push("two corrections: choose in the log");
   if (wake.value === "cannot") out.push("this browser cannot keep the screen on");
   return out.join(" · ");
+}
+
+/** What was done in a step, latest first, as far as a line goes; empty when nothing was. */
+export function actsOf(state: State, step: Step, most = 3): string {
+  return state.acts
+    .filter((a) => a.of === step.entry)
+    .slice(-most)
+    .reverse()
+    .map(actSays)
+    .join(" · ");
+}
+
+/** "10:14 sponged, 2 min" */
+export function actSays(a: Act): string {
+  const lasted = a.s > 0 && !/\d/.test(a.say) ? `, ${duration(a.s * 1000)}` : "";
+  return `${timeOfDay(a.at.ms)} ${a.say}${lasted}`;
 }
 
 /** How much of the target has gone, with the target's mark drawn from the first second. */
@@ -79,7 +111,7 @@ export function Bar({ elapsed, targetS }: { elapsed: number; targetS: number }) 
   );
 }
 
-function SeveralRun({ bench, step }: { bench: Bench; step: Step }) {
+export function SeveralRun({ bench, step }: { bench: Bench; step: Step }) {
   return (
     <div class="several" role="group" aria-label="Several baths run at once. Choose which one to see">
       {bench.running.map((s) => (
@@ -91,7 +123,7 @@ function SeveralRun({ bench, step }: { bench: Bench; step: Step }) {
           onClick={() => bench.show(s.entry)}
         >
           {s === step && <Icon is="tick" />}
-          {stepName(s)}, {s.by}
+          {stepName(s)}, {s.where || s.by}
         </button>
       ))}
     </div>

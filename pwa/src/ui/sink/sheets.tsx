@@ -1,19 +1,20 @@
 // The questions that open over the sink.
-import { useState } from "preact/hooks";
-import { record, shelveLiquid } from "../base/acts";
-import { useCore } from "../base/core";
-import { keep, recall, isText, who } from "../base/remember";
-import { timeOfDay, when } from "../base/words";
-import { TextField } from "../parts/field";
-import { HoldButton } from "../parts/hold-button";
-import { Icon } from "../parts/icon";
+import { deviceNow } from "../base/core";
 import { PadSheet } from "../parts/pad-sheet";
-import { Sheet } from "../parts/sheet";
-import { stepName } from "../treatment";
-import { liquidsFor } from "./bath";
-import { More } from "./more";
-import { QUANTITIES, readingSays, type Quantity } from "./quantities";
+import { ActsSheet } from "./acts-sheet";
 import type { Asked, Bench } from "./bench";
+import { BatchSheet, KindSheet, LiquidSheet, WhereSheet } from "./bath-sheets";
+import { ChoiceSheet } from "./choice-sheet";
+import { ConductivitySheet } from "./conductivity-sheet";
+import { CurveSheet } from "./curve-sheet";
+import { DrySheet, OvernightSheet } from "./drying-sheets";
+import { LimitSheet } from "./limit-sheet";
+import { More } from "./more";
+import { NoteSheet } from "./note-sheet";
+import { ReadingSheet } from "./reading-sheet";
+import { ReasonSheet, StopFace } from "./stop";
+import { latestAbort } from "./stop-plan";
+import { WarningsSheet } from "./warnings";
 
 export function SinkSheet({ bench, asked }: { bench: Bench; asked: Exclude<Asked, "who"> }) {
   switch (asked) {
@@ -21,71 +22,131 @@ export function SinkSheet({ bench, asked }: { bench: Bench; asked: Exclude<Asked
       return <NoteSheet bench={bench} />;
     case "more":
       return <More bench={bench} />;
+    case "acts":
+      return <ActsSheet bench={bench} />;
+    case "kind":
+      return <KindSheet bench={bench} />;
     case "liquid":
       return <LiquidSheet bench={bench} />;
+    case "batch":
+      return <BatchSheet bench={bench} />;
+    case "where":
+      return <WhereSheet bench={bench} />;
     case "litres":
     case "target":
+    case "temp":
+    case "air":
       return <AmountSheet bench={bench} asked={asked} />;
     case "ago":
       return <AgoSheet bench={bench} />;
-    default: {
-      const quantity = QUANTITIES.find((q) => q.q === asked);
-      return quantity ? <ReadingSheet bench={bench} quantity={quantity} /> : null;
-    }
+    case "curve":
+      return <CurveSheet bench={bench} />;
+    case "limit":
+      return <LimitSheet bench={bench} />;
+    case "warnings":
+      return <WarningsSheet bench={bench} />;
+    case "stopped":
+      return <StopFace bench={bench} />;
+    case "reason":
+      return <WhyStopped bench={bench} />;
+    case "uncleared":
+      return <WhyUncleared bench={bench} />;
+    case "dry":
+      return <DrySheet bench={bench} />;
+    case "overnight":
+      return <OvernightSheet bench={bench} />;
+    case "colour":
+    case "suds":
+      return <ChoiceSheet bench={bench} q={asked} />;
+    case "source":
+    case "conductivity":
+      return <ConductivitySheet bench={bench} source={asked === "source"} />;
+    default:
+      return <ReadingSheet bench={bench} q={asked} />;
   }
 }
 
-function ReadingSheet({ bench, quantity }: { bench: Bench; quantity: Quantity }) {
-  const core = useCore();
-  const last = bench.state.last[quantity.q];
-  const of = bench.shown?.entry;
-  const onKeep = async (_: number, value: string) => {
-    if (!who.peek()) return "Say who is at the sink first: Back, then the key at the top.";
-    const body = { q: quantity.q, value, unit: quantity.unit, ...(of ? { of } : {}) };
-    const wrong = await record(
-      core,
-      { job: bench.state.job, kind: "reading", body },
-      `${readingSays(quantity, value)} kept`,
-    );
-    if (wrong.length === 0) bench.ask(null);
-    return wrong.map((w) => w.say).join(" ");
-  };
+function WhyStopped({ bench }: { bench: Bench }) {
   return (
-    <PadSheet
-      title={quantity.title}
-      aside={bench.shown ? stepName(bench.shown) : "between baths"}
-      unit={quantity.sign}
-      start={last?.value ?? ""}
-      help={
-        last
-          ? `last was ${last.value}, taken ${when(last.at.ms, Date.now())} by ${last.by}`
-          : "the first of this treatment"
-      }
-      steps={quantity.steps}
-      keep="Keep this reading"
-      held
-      onKeep={onKeep}
-      onClose={() => bench.ask(null)}
+    <ReasonSheet
+      bench={bench}
+      of={latestAbort(bench.state)?.entry ?? ""}
+      title="Why it was stopped"
+      asks="What was seen"
+      help="The time and the steps are kept already. This can also be said later."
     />
   );
 }
 
-function AmountSheet({ bench, asked }: { bench: Bench; asked: "litres" | "target" }) {
-  const litres = asked === "litres";
+function WhyUncleared({ bench }: { bench: Bench }) {
+  return (
+    <ReasonSheet
+      bench={bench}
+      of={bench.state.steps.find((s) => s.uncleared)?.entry ?? ""}
+      title="Begun uncleared"
+      asks="Why it was begun without a test"
+      help="It stands in the record beside the bath, with your initials."
+    />
+  );
+}
+
+interface Amount {
+  title: string;
+  unit: string;
+  help: string;
+  steps: readonly number[];
+  of: "litres" | "minutes" | "temp" | "air";
+}
+
+const AMOUNTS: Readonly<Record<"litres" | "target" | "temp" | "air", Amount>> = {
+  litres: { title: "Litres in the tray", unit: "L", help: "for the next bath", steps: [5, 1, -1, -5], of: "litres" },
+  target: {
+    title: "Target time",
+    unit: "min",
+    help: "The clock counts down to it, and goes on past it.",
+    steps: [5, 1, -1, -5],
+    of: "minutes",
+  },
+  temp: {
+    title: "Planned temperature",
+    unit: "°C",
+    help: "Readings more than 3 °C off it are pointed out. Rub it out for none.",
+    steps: [5, 1, -1, -5],
+    of: "temp",
+  },
+  air: {
+    title: "Air speed over it",
+    unit: "m/s",
+    help: "for the drying time; rub it out where nobody measured",
+    steps: [0.5, 0.1, -0.1, -0.5],
+    of: "air",
+  },
+};
+
+function AmountSheet({ bench, asked }: { bench: Bench; asked: keyof typeof AMOUNTS }) {
+  const a = AMOUNTS[asked];
+  const use = (text: string) => {
+    bench.setBath({ ...bench.bath, [a.of]: text });
+    bench.ask(null);
+    return "";
+  };
   return (
     <PadSheet
-      title={litres ? "Litres in the tray" : "Target time"}
-      unit={litres ? "L" : "min"}
-      start={litres ? bench.bath.litres : bench.bath.minutes}
-      help={litres ? "for the next bath" : "The clock counts down to it, and goes on past it."}
-      steps={[-5, -1, 1, 5]}
+      title={a.title}
+      unit={a.unit}
+      start={bench.bath[a.of]}
+      help={a.help}
+      options={
+        asked === "temp" || asked === "air" ? (
+          <button type="button" class="key option" data-test="none" onClick={() => use("")}>
+            <span>none</span>
+          </button>
+        ) : undefined
+      }
+      steps={a.steps}
       keep="Use it"
       held={false}
-      onKeep={(_, text) => {
-        bench.setBath({ ...bench.bath, ...(litres ? { litres: text } : { minutes: text }) });
-        bench.ask(null);
-        return "";
-      }}
+      onKeep={(_, text) => use(text)}
       onClose={() => bench.ask(null)}
     />
   );
@@ -93,116 +154,22 @@ function AmountSheet({ bench, asked }: { bench: Bench; asked: "litres" | "target
 
 function AgoSheet({ bench }: { bench: Bench }) {
   const ended = bench.shown !== null;
+  const now = deviceNow.peek();
   return (
     <PadSheet
-      title={ended ? "It ended earlier" : "It began earlier"}
+      title={bench.shown?.what === "drying" ? "It was earlier" : ended ? "It ended earlier" : "It began earlier"}
       unit="minutes ago"
-      start={bench.earlier === null ? "0" : String(Math.round((Date.now() - bench.earlier) / 60000))}
+      start={bench.earlier === null ? "0" : String(Math.round((now - bench.earlier) / 60000))}
       help="0 stands for now. The record will show that it was entered later."
-      steps={[-5, -1, 1, 5]}
+      steps={[5, 1, -1, -5]}
       keep="Use this time"
       held={false}
       onKeep={(n) => {
-        bench.setEarlier(n > 0 ? Date.now() - Math.round(n * 60000) : null);
+        bench.setEarlier(n > 0 ? deviceNow.peek() - Math.round(n * 60000) : null);
         bench.ask(null);
         return "";
       }}
       onClose={() => bench.ask(null)}
     />
-  );
-}
-
-function LiquidSheet({ bench }: { bench: Bench }) {
-  const core = useCore();
-  const [typed, setTyped] = useState("");
-  const [fault, setFault] = useState("");
-  const choose = (liquid: string) => {
-    const name = liquid.trim();
-    if (!name) return setFault("Say what is in the tray.");
-    bench.setBath({ ...bench.bath, liquid: name });
-    if (who.peek()) void shelveLiquid(core, name);
-    bench.ask(null);
-  };
-  return (
-    <Sheet title="What is in the tray?" onClose={() => bench.ask(null)}>
-      <div class="sheet-body">
-        <div class="choices long">
-          {liquidsFor(core, bench.state).map((l) => (
-            <button
-              type="button"
-              key={l}
-              class={l === bench.bath.liquid ? "key big chosen" : "key big"}
-              aria-pressed={l === bench.bath.liquid}
-              data-test="liquid-choice"
-              onClick={() => choose(l)}
-            >
-              {l === bench.bath.liquid && <Icon is="tick" />}
-              {l}
-            </button>
-          ))}
-        </div>
-        <form
-          onSubmit={(e) => {
-            e.preventDefault();
-            choose(typed);
-          }}
-        >
-          <TextField
-            label="Something else"
-            test="liquid-new"
-            value={typed}
-            onValue={setTyped}
-            fault={fault}
-            help="As you would write it on the bottle. It goes on the studio's shelf."
-          />
-          <button type="submit" class="key strong" data-test="liquid-keep">
-            <Icon is="tick" />
-            Use it
-          </button>
-        </form>
-      </div>
-    </Sheet>
-  );
-}
-
-function NoteSheet({ bench }: { bench: Bench }) {
-  const core = useCore();
-  const key = `note.${bench.state.job}`;
-  const [text, setText] = useState(() => recall(key, "", isText));
-  const [fault, setFault] = useState("");
-  const of = bench.shown?.entry;
-  const onKeep = async () => {
-    if (!who.peek()) return setFault("Say who is at the sink first: Back, then the key at the top.");
-    const body = { text, ...(of ? { of } : {}) };
-    const wrong = await record(
-      core,
-      { job: bench.state.job, kind: "note", body },
-      `Note kept at ${timeOfDay(Date.now())}`,
-    );
-    if (wrong.length > 0) return setFault(wrong.map((w) => w.say).join(" "));
-    keep(key, "");
-    bench.ask(null);
-  };
-  return (
-    <Sheet title="Note" aside={bench.shown ? stepName(bench.shown) : "between baths"} onClose={() => bench.ask(null)}>
-      <div class="sheet-body">
-        <TextField
-          label="What you see or do"
-          test="note-text"
-          lines={6}
-          value={text}
-          onValue={(v) => {
-            setText(v);
-            setFault("");
-            keep(key, v);
-          }}
-          help="What you leave unfinished here stays until you come back."
-          fault={fault}
-        />
-      </div>
-      <div class="pad-keep">
-        <HoldButton test="keep" label="Keep this note" icon="tick" onDone={onKeep} />
-      </div>
-    </Sheet>
   );
 }

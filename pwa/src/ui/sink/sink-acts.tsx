@@ -1,17 +1,20 @@
-// Begin and end. The same button in the same place, so that a keyboard keeps its focus.
+// Begin and end, and stop. The same button in the same place, so that a keyboard keeps its focus.
 import { record } from "../base/acts";
-import { useCore } from "../base/core";
+import { deviceNow, useCore } from "../base/core";
 import { who } from "../base/remember";
 import { bathWord, rfc3339, timeOfDay } from "../base/words";
 import { HoldButton } from "../parts/hold-button";
 import { Icon } from "../parts/icon";
 import { stepName } from "../treatment";
-import { rememberBath, targetSeconds } from "./bath";
+import { rememberBath } from "./bath";
+import { beginBody } from "./begin";
 import type { Bench } from "./bench";
+import { kindAct } from "./kinds";
+import { StopButton } from "./stop-button";
 
 export function SinkActs({ bench }: { bench: Bench }) {
   const core = useCore();
-  const { shown, earlier, bath } = bench;
+  const { shown, earlier, bath, state, watch } = bench;
   const at = earlier === null ? "" : timeOfDay(earlier);
 
   const write = async (kind: "begin" | "end", body: object, say: string) => {
@@ -21,8 +24,8 @@ export function SinkActs({ bench }: { bench: Bench }) {
     }
     const wrong = await record(
       core,
-      { job: bench.state.job, kind, body, ...(earlier === null ? {} : { at: rfc3339(earlier) }) },
-      `${say} ${at || timeOfDay(Date.now())}`,
+      { job: state.job, kind, body, ...(earlier === null ? {} : { at: rfc3339(earlier) }) },
+      `${say} ${at || timeOfDay(deviceNow.peek())}`,
     );
     bench.setWrong(wrong);
     if (wrong.length > 0) return;
@@ -32,16 +35,12 @@ export function SinkActs({ bench }: { bench: Bench }) {
     rememberBath(bath);
     bench.bathBegun();
   };
-  const begin = () =>
-    write(
-      "begin",
-      { what: bath.what, liquid: bath.liquid, litres: bath.litres, target_s: targetSeconds(bath.minutes) },
-      `${bathWord(bath.what)} begun at`,
-    );
+  const begin = () => write("begin", beginBody(bath, state, watch), `${bathWord(bath.what)} begun at`);
   const end = () => (shown ? write("end", { of: shown.entry }, `${stepName(shown)} ended at`) : undefined);
 
   return (
-    <section class="holds" aria-label="Begin and end">
+    <section class={shown ? "holds runs" : "holds"} aria-label="Begin, end and stop">
+      {bench.running.length > 0 && <StopButton bench={bench} />}
       <button
         type="button"
         class={earlier === null ? "key earlier" : "key earlier chosen"}
@@ -54,7 +53,7 @@ export function SinkActs({ bench }: { bench: Bench }) {
       <HoldButton
         key="act"
         test={shown ? "end" : "begin"}
-        label={`${shown ? "End" : "Begin"} ${bathWord((shown ?? bath).what).toLowerCase()}${at ? ` at ${at}` : ""}`}
+        label={`${shown ? "End" : "Begin"} ${kindAct((shown ?? bath).what)}${at ? ` at ${at}` : ""}`}
         about={shown ? stepName(shown) : ""}
         icon={shown ? "lift" : "bath"}
         tone={shown ? "end" : "act"}

@@ -1,20 +1,24 @@
-// The line under the names: how long the object has been wet, or what was just done and can be taken back.
+// Between what is read and what is pressed: what could not be recorded, what was just done and can be taken
+// back, and what is still owed to the record. One at a time.
 import { useState } from "preact/hooks";
+import { useComputed } from "@preact/signals";
 import { latestAct, takeBack, type Act } from "../base/acts";
-import { deviceNow, studioNow, useCore } from "../base/core";
-import { minutes, when } from "../base/words";
+import { deviceNow, useCore } from "../base/core";
+import { timeOfDay } from "../base/words";
 import { Fault } from "../parts/field";
 import { HoldButton } from "../parts/hold-button";
+import { Icon } from "../parts/icon";
 import { announce } from "../parts/say";
-import { immersedMs } from "../treatment";
 import type { Bench } from "./bench";
+import { abortWithoutReason } from "./stop-plan";
 
-export function Band({ bench }: { bench: Bench }) {
-  const act = latestAct(bench.state.job, deviceNow.value);
+export function Lately({ bench }: { bench: Bench }) {
+  const job = bench.state.job;
+  const act = useComputed(() => latestAct(job, deviceNow.value)).value;
   const stray = bench.wrong.filter((w) => !FIELDS.includes(w.field) || bench.shown !== null);
   if (stray.length > 0)
     return (
-      <section class="band say alert" aria-label="Not recorded" role="alert">
+      <section class="lately alert" aria-label="Not recorded" role="alert">
         <p class="fault">
           <Fault say={stray.map((w) => w.say).join(" ")} />
         </p>
@@ -23,11 +27,22 @@ export function Band({ bench }: { bench: Bench }) {
         </button>
       </section>
     );
-  return act ? <JustDone act={act} bench={bench} key={act.entry} /> : <Wet bench={bench} />;
+  if (act) return <JustDone act={act} bench={bench} key={act.entry} />;
+  const abort = abortWithoutReason(bench.state);
+  if (!abort) return null;
+  return (
+    <section class="lately owed" aria-label="Still owed to the record">
+      <p>Stopped at {timeOfDay(abort.at.ms)}. Why is not said yet.</p>
+      <button type="button" class="key" data-test="why-stopped" onClick={() => bench.ask("stopped")}>
+        <Icon is="pencil" />
+        Steps, why
+      </button>
+    </section>
+  );
 }
 
 /** Fields that the next bath shows its own faults at. */
-const FIELDS = ["what", "liquid", "litres", "target_s"];
+const FIELDS = ["what", "liquid", "litres", "target_s", "temp_c", "air_m_s"];
 
 function JustDone({ act, bench }: { act: Act; bench: Bench }) {
   const core = useCore();
@@ -40,31 +55,11 @@ function JustDone({ act, bench }: { act: Act; bench: Bench }) {
     if (wrong.length === 0) announce(`Taken back: ${act.say}.`);
   };
   return (
-    <section class="band say" aria-label="Just done">
+    <section class="lately" aria-label="Just done">
       <p role="status" data-test="just-done">
         {going ? "Taking it back …" : act.say}
       </p>
       <HoldButton test="take-back" label="Take back" icon="undo" tone="quiet" about={act.say} onDone={undo} />
-    </section>
-  );
-}
-
-function Wet({ bench }: { bench: Bench }) {
-  const now = studioNow(useCore());
-  const { state } = bench;
-  const first = state.first_wet_ms;
-  return (
-    <section class="band" aria-label="How long it has been wet">
-      <dl class="wet">
-        <div>
-          <dt>Immersed in all</dt>
-          <dd data-test="immersed">{minutes(immersedMs(state, now))}</dd>
-        </div>
-        <div>
-          <dt>{first === null ? "First wetting" : `First wet ${when(first, now)}`}</dt>
-          <dd data-test="wet">{first === null ? "not yet" : `${minutes(now - first)} ago`}</dd>
-        </div>
-      </dl>
     </section>
   );
 }

@@ -1,0 +1,64 @@
+// A photograph from the camera or a file, kept with the entry that it belongs to.
+import { useRef, useState } from "preact/hooks";
+import { faults } from "../base/acts";
+import { useCore } from "../base/core";
+import { who } from "../base/remember";
+import { Icon } from "../parts/icon";
+import { announce } from "../parts/say";
+import type { Bench } from "./bench";
+import { NOBODY } from "./keeping";
+
+interface PhotoKeyProps {
+  bench: Bench;
+  of: string;
+  text?: string;
+  label?: string;
+}
+
+export function PhotoKey({ bench, of, text, label = "Photograph" }: PhotoKeyProps) {
+  const core = useCore();
+  const file = useRef<HTMLInputElement>(null);
+  const [say, setSay] = useState("");
+  const take = async (image: File | undefined) => {
+    if (!image) return;
+    if (!who.peek()) return setSay(NOBODY);
+    setSay("Keeping it …");
+    try {
+      await core.keepPhoto({
+        job: bench.state.job,
+        image,
+        by: who.peek(),
+        ...(of ? { of } : {}),
+        ...(text ? { text } : {}),
+      });
+      setSay("Kept");
+      announce("The photograph is kept.");
+    } catch (e) {
+      setSay(
+        faults(e)
+          .map((w) => w.say)
+          .join(" "),
+      );
+    }
+    if (file.current) file.current.value = "";
+  };
+  return (
+    <>
+      <button type="button" class="key photo" data-test="photo" onClick={() => file.current?.click()}>
+        <Icon is="camera" />
+        <span role="status">{say ? `${label}: ${say}` : label}</span>
+      </button>
+      <input
+        ref={file}
+        class="unseen"
+        type="file"
+        accept="image/*"
+        capture="environment"
+        tabIndex={-1}
+        aria-hidden="true"
+        data-test="photo-file"
+        onChange={(e) => void take(e.currentTarget.files?.[0])}
+      />
+    </>
+  );
+}

@@ -1,0 +1,30 @@
+// "Stop": one held press, then the steps.
+import { record } from "../base/acts";
+import { deviceNow, useCore } from "../base/core";
+import { who } from "../base/remember";
+import { timeOfDay } from "../base/words";
+import { HoldButton } from "../parts/hold-button";
+import type { Bench } from "./bench";
+import { stopPlan } from "./stop-plan";
+
+export function StopButton({ bench }: { bench: Bench }) {
+  const core = useCore();
+  const stop = async () => {
+    if (!who.peek()) return bench.ask("who");
+    const plan = stopPlan(bench.watch?.stop_plan);
+    const wrong = await record(
+      core,
+      {
+        job: bench.state.job,
+        kind: "abort",
+        body: { of: bench.running.map((s) => s.entry), steps: plan.steps, generic: plan.generic },
+      },
+      `Stopped at ${timeOfDay(deviceNow.peek())}`,
+    );
+    bench.setWrong(wrong);
+    if (wrong.length > 0) return;
+    bench.show(null);
+    bench.ask("stopped");
+  };
+  return <HoldButton test="stop" label="Stop" icon="stop" tone="stop" about="break off what runs" onDone={stop} />;
+}

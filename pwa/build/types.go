@@ -8,8 +8,8 @@ import (
 
 	"sinkside/calc/dossier"
 	"sinkside/calc/reckoning"
+	"sinkside/calc/watch"
 	"sinkside/pwa/build/tstypes"
-	"sinkside/pwa/core/bridge"
 )
 
 // typesFile holds the TypeScript of what crosses the bridge. It is kept in the
@@ -23,7 +23,8 @@ var crossing = []reflect.Type{
 	reflect.TypeFor[dossier.LogLine](),
 	reflect.TypeFor[dossier.Summary](),
 	reflect.TypeFor[dossier.FieldError](),
-	reflect.TypeFor[bridge.Shelf](),
+	reflect.TypeFor[dossier.Shelf](),
+	reflect.TypeFor[watch.Watch](),
 	reflect.TypeFor[reckoning.Reckoning](),
 	reflect.TypeFor[reckoning.Result](),
 	reflect.TypeFor[reckoning.Problem](),

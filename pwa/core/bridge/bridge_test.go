@@ -112,7 +112,15 @@ func TestFold(t *testing.T) {
 	if h["refused"] != 1.0 {
 		t.Errorf("fold.add passed over %v lines, want 1", h["refused"])
 	}
-	h, state := want(t, &c, "fold.state", map[string]any{"job": job}, "")
+	h, both := want(t, &c, "fold.state", map[string]any{"job": job}, "")
+	state, watched := both[:int(h["state"].(float64))], both[int(h["state"].(float64)):]
+	var w struct {
+		Job  string
+		Cues []struct{}
+	}
+	if err := json.Unmarshal([]byte(watched), &w); err != nil || w.Job != job || w.Cues == nil {
+		t.Errorf("watch = %s (%v)", watched, err)
+	}
 	var st struct {
 		Steps          []struct{ What string }
 		RunningSinceMS *int64 `json:"running_since_ms"`

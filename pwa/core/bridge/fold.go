@@ -65,7 +65,8 @@ func (f *fold) add(job journal.ID, line []byte) bool {
 // foldState folds a treatment.
 //
 //	in   job
-//	out  heads, summary (not of the shelf); payload: State, or Shelf
+//	out  heads, summary (not of the shelf), state: bytes of it; payload: State, or
+//	     Shelf, and behind a State its Watch
 func foldState(k *call) error {
 	f, err := k.folded()
 	if err != nil {
@@ -88,13 +89,15 @@ func foldState(k *call) error {
 	k.w.End(']')
 	if k.args.text("job") == journal.Shelf.String() {
 		k.body = appendShelf(nil, f.dossier)
+		k.w.Key("state")
+		k.w.Int(int64(len(k.body)))
 		return nil
 	}
 	st := f.dossier.State()
 	sum := dossier.Summarise(st)
 	k.w.Key("summary")
 	k.w.Raw(sum.AppendJSON(nil))
-	k.body = st.AppendJSON(nil)
+	k.stateAndWatch(st)
 	return nil
 }
 

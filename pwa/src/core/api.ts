@@ -1,7 +1,7 @@
 // What the screens know of everything below them: the worker, the Go core, the store on the
 // phone and the way to the studio machine are all behind this one interface.
 import type { ReadonlySignal } from "@preact/signals";
-import type { FieldError, LogLine, Problem, Reckoning, Result, Shelf, State, Summary } from "./types.gen";
+import type { FieldError, LogLine, Problem, Reckoning, Result, Shelf, State, Summary, Watch } from "./types.gen";
 
 export type * from "./types.gen";
 
@@ -34,6 +34,8 @@ export interface Status {
   storageLow: boolean;
   /** Studio time minus this device's time, in milliseconds. */
   offset_ms: number;
+  /** Devices that are armed to ring, this one included; its own word only while the studio machine is out of reach. */
+  armed: number;
   /** A newer app has been fetched and waits for `applyUpdate`. */
   update: boolean;
   /** The studio machine cannot keep more. */
@@ -60,12 +62,33 @@ export interface WriteRequest {
   by: string;
 }
 
+export interface PhotoRequest {
+  job: string;
+  /** As the camera or the file gave it; made smaller before it is kept. */
+  image: Blob;
+  /** Entry that it belongs to. */
+  of?: string;
+  text?: string;
+  at?: string;
+  by: string;
+}
+
 export interface Core {
   readonly status: ReadonlySignal<Status>;
   readonly treatments: ReadonlySignal<Summary[]>;
   readonly shelf: ReadonlySignal<Shelf>;
   /** The folded state of one treatment. Painted from the snapshot first; null while nothing is known. */
   dossier(job: string): ReadonlySignal<State | null>;
+  /** What must be watched in a treatment. Comes and changes together with its dossier. */
+  watch(job: string): ReadonlySignal<Watch | null>;
+  /** A treatment as it stood at a time of its log, in studio milliseconds; for playing a recorded day. */
+  asOf(job: string, ms: number): Promise<{ state: State; watch: Watch } | null>;
+  /** Says to the studio machine whether this device would ring now. */
+  arm(armed: boolean): void;
+  /** Resolves when photograph and entry are durable on the phone. */
+  keepPhoto(p: PhotoRequest): Promise<Written>;
+  /** The photograph of this name, from the phone or the studio machine; null when neither has it. */
+  photo(blob: string): Promise<Blob | null>;
   /** Resolves when the entry is durable on the phone; rejects with FieldError[]. */
   write(d: WriteRequest): Promise<Written>;
   /** Opens a new treatment and resolves with its id; rejects with FieldError[]. */

@@ -4,10 +4,10 @@ import { computed, signal, type ReadonlySignal, type Signal } from "@preact/sign
 import { allMeta } from "../journal/meta";
 import { snapshotOf } from "../journal/reading";
 import { openJournal, type DB } from "../journal/schema";
-import type { Core, FieldError, Shelf, State, Status, Summary, UnsentFile, WriteRequest, Written } from "./api";
+import type { Core, FieldError, Shelf, State, Status, Summary, UnsentFile, Watch, WriteRequest, Written } from "./api";
 import { Asking } from "./asking";
 import { newId, newNonce, SHELF } from "./ids";
-import type { FromWorker, News, ToWorker, WorkerCalls } from "./messages";
+import type { FromWorker, News, Shown, ToWorker, WorkerCalls } from "./messages";
 import { Paint, type Keeper } from "./paint";
 import { NO_DATABASE, NO_WORKER, OUTDATED } from "./sentences";
 import { unknownStatus } from "./standing";
@@ -20,6 +20,15 @@ const MAX_BODY = 15_000;
 
 /** Names one run of this page: a monotonic reading means something only within it. */
 const session = newNonce().slice(0, 10);
+
+/** One treatment as the screens hold it: state and watch change as one. */
+interface Held {
+  shown: Signal<Shown | null>;
+  state: ReadonlySignal<State | null>;
+  watch: ReadonlySignal<Watch | null>;
+}
+
+const emptyShelf: Shelf = { initials: [], liquids: [], batches: [], waters: [], instruments: [] };
 
 class WorkerCore implements Core {
   private worker: Worker | undefined;
@@ -43,8 +52,7 @@ class WorkerCore implements Core {
   }));
   readonly treatments = signal<Summary[]>(this.painted?.treatments ?? []);
   readonly shelf: ReadonlySignal<Shelf>;
-  private readonly shelfState: Signal<string | null>;
-  private readonly states = new Map<string, { text: Signal<string | null>; state: ReadonlySignal<State | null> }>();
+  private readonly held = new Map<string, Held>();
 
   constructor() {
     document.addEventListener("visibilitychange", () => {
@@ -53,11 +61,8 @@ class WorkerCore implements Core {
       this.send(visible ? { nudge: true } : { hidden: true });
     });
     void this.readOverview();
-    this.shelfState = this.watched(SHELF).text;
-    this.shelf = computed(() => {
-      const text = this.shelfState.value;
-      return text === null ? { initials: [], liquids: [] } : (JSON.parse(text) as Shelf);
-    });
+    const shelf = this.hold(SHELF).shown;
+    this.shelf = computed(() => (shelf.value ? (JSON.parse(shelf.value.state) as Shelf) : emptyShelf));
     navigator.storage?.persisted?.().then(
       (yes) => (this.persisted.value = yes),
       () => undefined,
@@ -67,7 +72,25 @@ class WorkerCore implements Core {
   }
 
   dossier(job: string): ReadonlySignal<State | null> {
-    return this.watched(job).state;
+    return this.hold(job).state;
+  }
+
+  watch(job: string): ReadonlySignal<Watch | null> {
+    return this.hold(job).watch;
+  }
+
+  asOf(): ReturnType<Core["asOf"]> {
+    return Promise.resolve(null);
+  }
+
+  arm(): void {}
+
+  keepPhoto(): ReturnType<Core["keepPhoto"]> {
+    return Promise.reject(new Error("this version keeps no photographs"));
+  }
+
+  photo(): ReturnType<Core["photo"]> {
+    return Promise.resolve(null);
   }
 
   async write(d: WriteRequest): Promise<Written> {
@@ -168,14 +191,14 @@ class WorkerCore implements Core {
     if (news.status || news.treatments) {
       this.paint.keepOverview({ status: this.told.value, treatments: this.treatments.value });
     }
-    if (news.state) this.showState(news.state.job, news.state.state);
+    if (news.folded) this.showFolded(news.folded.job, news.folded.shown);
   }
 
-  private showState(job: string, state: string | null): void {
-    const held = this.states.get(job);
-    if (!held || held.text.value === state) return;
-    held.text.value = state;
-    this.paint.keepState(job, state);
+  private showFolded(job: string, shown: Shown | null): void {
+    const held = this.held.get(job);
+    if (!held || same(held.shown.value, shown)) return;
+    held.shown.value = shown;
+    this.paint.keepShown(job, shown);
   }
 
   /** Shows what the database says until the worker says more. */
@@ -189,34 +212,42 @@ class WorkerCore implements Core {
     this.treatments.value = listOf(summaries);
   }
 
-  private watched(job: string): { text: Signal<string | null>; state: ReadonlySignal<State | null> } {
-    const held = this.states.get(job);
+  private hold(job: string): Held {
+    const held = this.held.get(job);
     if (held) return held;
-    const painted = this.paint.state(job);
-    const text = signal(painted);
-    const state = computed(() => (text.value === null ? null : (JSON.parse(text.value) as State)));
-    const made = { text, state };
-    this.states.set(job, made);
-    void this.readState(job, text, painted);
+    const painted = this.paint.shown(job);
+    const shown = signal(painted);
+    const made: Held = {
+      shown,
+      state: computed(() => (shown.value ? (JSON.parse(shown.value.state) as State) : null)),
+      // Parsed when somebody looks, which is after the clock was painted.
+      watch: computed(() => (shown.value?.watch ? (JSON.parse(shown.value.watch) as Watch) : null)),
+    };
+    this.held.set(job, made);
+    void this.readShown(job, shown, painted);
     this.ask.ask("watch", job).then(
       (now) => {
-        if (now !== null) this.showState(job, now);
+        if (now !== null) this.showFolded(job, now);
       },
       () => undefined,
     );
     return made;
   }
 
-  private async readState(job: string, text: Signal<string | null>, painted: string | null): Promise<void> {
+  private async readShown(job: string, shown: Signal<Shown | null>, painted: Shown | null): Promise<void> {
     const db = await this.db;
     const snapshot = db && (await snapshotOf(db, job, __CORE_BUILD__));
-    if (snapshot?.whole && text.value === painted) this.showState(job, snapshot.row.state);
+    if (!snapshot?.whole || shown.value !== painted) return;
+    const { state, watch } = snapshot.row;
+    this.showFolded(job, { state, watch });
   }
 
   private outdated(): void {
     this.trouble.value = OUTDATED;
   }
 }
+
+const same = (a: Shown | null, b: Shown | null) => a === b || (a?.state === b?.state && a?.watch === b?.watch);
 
 /** What a status of an earlier run still says. */
 function atStart(s: Status): Status {

@@ -14,7 +14,7 @@ import { Counts } from "./counts";
 import { CoreHost } from "./host";
 import { Identity } from "./identity";
 import { SHELF } from "./ids";
-import type { LeaderCalls, News, Outcome } from "./messages";
+import type { LeaderCalls, News, Outcome, Shown } from "./messages";
 import * as ops from "./ops";
 import { CORE_FAILED, OUT_OF_REACH, PHONE_FULL, STUDIO_FULL } from "./sentences";
 import { Stamping } from "./stamping";
@@ -198,9 +198,9 @@ export class Engine implements LeaderCalls {
     }
   }
 
-  async watch(job: string): Promise<string | null> {
+  async watch(job: string): Promise<Shown | null> {
     this.watched.add(job);
-    return this.folds.state(job);
+    return this.folds.shown(job);
   }
 
   async open(job: string): Promise<null> {
@@ -208,7 +208,7 @@ export class Engine implements LeaderCalls {
     const opened = (await allMeta(this.host.db)).opened;
     if (!opened.includes(job)) await setMeta(this.host.db, "opened", [...opened, job].slice(-MAX_OPENED));
     if (this.standing.status.link !== "on") {
-      if (await this.folds.state(job)) return null;
+      if (await this.folds.shown(job)) return null;
       throw new Error(OUT_OF_REACH);
     }
     const arrived = new Promise<void>((resolve) => this.opening.set(job, resolve));
@@ -218,7 +218,7 @@ export class Engine implements LeaderCalls {
   }
 
   async log(job: string, from: number, count: number): Promise<LogPage> {
-    if ((await this.folds.state(job)) === null || !(await this.folds.ensure(job))) return { total: 0, lines: [] };
+    if ((await this.folds.shown(job)) === null || !(await this.folds.ensure(job))) return { total: 0, lines: [] };
     return this.core.try((c) => ops.foldLog(c, job, from, count)) ?? { total: 0, lines: [] };
   }
 
@@ -267,7 +267,7 @@ export class Engine implements LeaderCalls {
   }
 
   private folded(job: string, f: ops.Folded): void {
-    if (this.watched.has(job)) this.tell({ state: { job, state: f.state } });
+    if (this.watched.has(job)) this.tell({ folded: { job, shown: { state: f.state, watch: f.watch } } });
     if (f.summary) this.treatments.own(job, f.summary).catch((e: unknown) => this.failed(e));
   }
 
@@ -275,7 +275,7 @@ export class Engine implements LeaderCalls {
     for (const job of new Set(jobs)) {
       this.folds.forget(job);
       await this.folds.ensure(job);
-      if ((await this.folds.state(job)) === null) this.tell({ state: { job, state: null } });
+      if ((await this.folds.shown(job)) === null) this.tell({ folded: { job, shown: null } });
     }
     await this.treatments.reload();
   }

@@ -6,12 +6,13 @@ import { headsText } from "../journal/schema";
 import { entriesOf, headsOf, snapshotOf } from "../journal/reading";
 import { write } from "../journal/tx";
 import type { CoreHost } from "./host";
+import type { Shown } from "./messages";
 import * as ops from "./ops";
 import type { CoreInstance } from "./wasm";
 
 interface Fold {
-  /** JSON of the folded state, once known. */
-  state?: string;
+  /** What the fold gave, once known. */
+  shown?: Shown;
   /** The core that holds all entries of this treatment; another core holds none. */
   core?: CoreInstance | undefined;
   folding?: Promise<boolean> | undefined;
@@ -52,17 +53,17 @@ export class Folds {
 
   constructor(private readonly host: FoldsHost) {}
 
-  /** The state of a treatment as JSON text: from its snapshot when that shows everything, else folded. */
-  async state(job: string): Promise<string | null> {
+  /** A treatment's state and what must be watched: from the snapshot when that shows everything, else folded. */
+  async shown(job: string): Promise<Shown | null> {
     const f = this.get(job);
-    if (f.state === undefined) {
+    if (f.shown === undefined) {
       const snapshot = await snapshotOf(this.host.db, job, this.host.build);
       // A fold that ended meanwhile knows better.
-      if (snapshot?.whole) f.state ??= snapshot.row.state;
+      if (snapshot?.whole) f.shown ??= shownIn(snapshot.row);
     }
-    if (f.state === undefined) await this.ensure(job);
+    if (f.shown === undefined) await this.ensure(job);
     else this.warm(job);
-    return f.state ?? null;
+    return f.shown ?? null;
   }
 
   /** Folds the treatment that was looked at last once the start is over: then a first tap need not wait for it. */
@@ -102,9 +103,9 @@ export class Folds {
   async catchUp(jobs: readonly string[]): Promise<void> {
     for (const job of jobs) {
       const f = this.get(job);
-      if (f.core || f.state !== undefined) continue;
+      if (f.core || f.shown !== undefined) continue;
       const snapshot = await snapshotOf(this.host.db, job, this.host.build);
-      if (snapshot?.whole) f.state ??= snapshot.row.state;
+      if (snapshot?.whole) f.shown ??= shownIn(snapshot.row);
       else await this.ensure(job);
     }
   }
@@ -166,8 +167,8 @@ export class Folds {
     const began = this.host.now();
     const folded = this.host.core.try((c) => ops.foldState(c, job));
     if (!folded) return;
-    const same = f.state === folded.state;
-    f.state = folded.state;
+    const same = f.shown?.state === folded.state && f.shown.watch === folded.watch;
+    f.shown = shownIn(folded);
     if (same) return;
     this.host.folded(job, folded);
     const ended = this.host.now();
@@ -188,7 +189,7 @@ export class Folds {
       await write(db, ["snapshots"], { durability: "relaxed", epoch }, async (tx) => {
         for (const [job, f] of unsaved) {
           const heads = headsText(f.heads.map((h) => ({ job, ...h })));
-          await tx.objectStore("snapshots").put({ job, build, heads, state: f.state });
+          await tx.objectStore("snapshots").put({ job, build, heads, state: f.state, watch: f.watch });
         }
       });
     } catch (e) {
@@ -210,3 +211,5 @@ export class Folds {
     }
   }
 }
+
+const shownIn = ({ state, watch }: Shown): Shown => ({ state, watch });

@@ -11,12 +11,19 @@ export type Outcome =
   /** A check refused it; nothing was written. */
   | { errors: FieldError[] };
 
+/** A folded treatment as JSON texts: the receiver parses what it shows, and no more. */
+export interface Shown {
+  state: string;
+  /** Empty for the studio's own log, of which nothing must be watched. */
+  watch: string;
+}
+
 /** What only the tab that leads can answer. */
 export interface LeaderCalls {
   /** Makes a saved draft an entry. */
   stamp(draft: string): Promise<Outcome>;
-  /** The folded state as JSON text, null while nothing is known. From now on changes are sent. */
-  watch(job: string): Promise<string | null>;
+  /** The folded treatment, null while nothing is known. From now on changes are sent. */
+  watch(job: string): Promise<Shown | null>;
   open(job: string): Promise<null>;
   log(job: string, from: number, count: number): Promise<LogPage>;
   reckonings(): Promise<Reckoning[]>;
@@ -32,12 +39,12 @@ export interface WorkerCalls extends LeaderCalls {
   pair(code: string, label: string): Promise<{ ok: true } | { say: string }>;
 }
 
-/** What the leader tells all tabs. Folded states go as text: the receiver parses what it shows. */
+/** What the leader tells all tabs. */
 export interface News {
   status: Status;
   treatments: Summary[];
   /** Null: the treatment is gone. */
-  state: { job: string; state: string | null };
+  folded: { job: string; shown: Shown | null };
 }
 
 export interface Request {

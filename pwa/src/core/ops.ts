@@ -33,6 +33,8 @@ export function check(
 export interface Folded {
   /** JSON of State; for the studio's own log, of Shelf. */
   state: string;
+  /** JSON of Watch; empty for the studio's own log. */
+  watch: string;
   /** JSON of Summary; empty for the studio's own log. */
   summary: string;
   /** The last entry of each chain that was folded. */
@@ -46,8 +48,10 @@ export function foldAdd(c: CoreInstance, job: string, lines: readonly string[]):
 
 export function foldState(c: CoreInstance, job: string): Folded {
   const a = c.call("fold.state", { job });
-  const h = a.header as { summary?: object; heads: Folded["heads"] };
-  return { state: textOf(a.payload), summary: h.summary ? JSON.stringify(h.summary) : "", heads: h.heads };
+  const h = a.header as { summary?: object; heads: Folded["heads"]; state: number };
+  const state = textOf(a.payload.subarray(0, h.state));
+  const watch = textOf(a.payload.subarray(h.state));
+  return { state, watch, summary: h.summary ? JSON.stringify(h.summary) : "", heads: h.heads };
 }
 
 export function foldLog(c: CoreInstance, job: string, from: number, count: number): LogPage {

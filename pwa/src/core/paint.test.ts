@@ -30,18 +30,20 @@ class FakeKeeper implements Keeper {
   }
 }
 
+const shown = (state: string) => ({ state, watch: '{"cues":[]}' });
+
 test("what was shown is kept once it is quiet, and only the same core shows it", async () => {
   const keeper = new FakeKeeper();
   const time = new FakeTime();
   const paint = new Paint(keeper, "build 1", time.after);
-  paint.keepState("flag", '{"notes":1}');
+  paint.keepShown("flag", shown('{"notes":1}'));
   await time.pass(1000);
-  paint.keepState("flag", '{"notes":2}');
+  paint.keepShown("flag", shown('{"notes":2}'));
   await time.pass(1000);
-  assert.equal(paint.state("flag"), null);
+  assert.equal(paint.shown("flag"), null);
   await time.pass(1000);
-  assert.equal(paint.state("flag"), '{"notes":2}');
-  assert.equal(new Paint(keeper, "build 2", time.after).state("flag"), null);
+  assert.deepEqual(paint.shown("flag"), shown('{"notes":2}'));
+  assert.equal(new Paint(keeper, "build 2", time.after).shown("flag"), null);
 });
 
 test("the overview is kept at once when the person looks away", () => {
@@ -58,20 +60,20 @@ test("few treatments are kept, never a huge one, and a full browser is no fault"
   const time = new FakeTime();
   const paint = new Paint(keeper, "b", time.after);
   for (let i = 0; i < 20; i++) {
-    paint.keepState(`job ${i}`, "{}");
+    paint.keepShown(`job ${i}`, shown("{}"));
     paint.flush();
   }
   assert.ok(keeper.length <= 8);
-  assert.equal(paint.state("job 19"), "{}");
-  paint.keepState("job 19", "x".repeat(1_000_001));
+  assert.deepEqual(paint.shown("job 19"), shown("{}"));
+  paint.keepShown("job 19", shown("x".repeat(1_000_001)));
   paint.flush();
-  assert.equal(paint.state("job 19"), null);
+  assert.equal(paint.shown("job 19"), null);
   keeper.full = true;
-  paint.keepState("job 20", "{}");
+  paint.keepShown("job 20", shown("{}"));
   paint.flush();
-  assert.equal(paint.state("job 20"), null);
+  assert.equal(paint.shown("job 20"), null);
   const none = new Paint(undefined, "b", time.after);
-  none.keepState("job", "{}");
+  none.keepShown("job", shown("{}"));
   none.flush();
-  assert.equal(none.state("job"), null);
+  assert.equal(none.shown("job"), null);
 });

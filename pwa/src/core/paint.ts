@@ -2,6 +2,7 @@
 // one on a slow phone; what a page last showed is kept beside them, where it is read at once. It is
 // only ever shown until the database says better, and never built upon.
 import type { Status, Summary } from "./api";
+import type { Shown } from "./messages";
 
 /** What is used of localStorage. */
 export interface Keeper {
@@ -42,9 +43,13 @@ export class Paint {
     return text === null ? undefined : (JSON.parse(text) as Overview);
   }
 
-  /** JSON of the state of a treatment as it was last shown. */
-  state(job: string): string | null {
-    return this.get(PREFIX + job);
+  /** A treatment as it was last shown. */
+  shown(job: string): Shown | null {
+    const text = this.get(PREFIX + job);
+    if (text === null) return null;
+    // JSON of the core has no line ends.
+    const end = text.indexOf("\n");
+    return end < 0 ? { state: text, watch: "" } : { state: text.slice(0, end), watch: text.slice(end + 1) };
   }
 
   keepOverview(o: Overview): void {
@@ -52,8 +57,8 @@ export class Paint {
   }
 
   /** Null lets go of it. */
-  keepState(job: string, text: string | null): void {
-    this.keep(PREFIX + job, text);
+  keepShown(job: string, shown: Shown | null): void {
+    this.keep(PREFIX + job, shown && `${shown.state}\n${shown.watch}`);
   }
 
   /** Writes what has changed. */

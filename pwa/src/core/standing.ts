@@ -17,6 +17,7 @@ export const unknownStatus: Status = {
   quota: 0,
   storageLow: false,
   offset_ms: 0,
+  armed: 0,
   update: false,
   diskFull: false,
   problem: "",

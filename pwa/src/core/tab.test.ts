@@ -149,7 +149,9 @@ test("a tap in either tab becomes an entry of one chain, and both are told", asy
   assert.deepEqual(await texts(db), ["a", "c"]);
   assert.deepEqual(await brokenChains(db), []);
   await b.pass(100);
-  await until("both to be told", () => [one, two].every((t) => JSON.parse(t.news.state?.state ?? "{}").notes === 2));
+  await until("both to be told", () =>
+    [one, two].every((t) => JSON.parse(t.news.folded?.shown?.state ?? "{}").notes === 2),
+  );
   assert.deepEqual([one.news.status?.leader, two.news.status?.leader], [true, false]);
   await until("the count", () => one.news.status?.unsent === 2 && two.news.status?.unsent === 2);
 });
@@ -261,11 +263,11 @@ test("a start whose snapshot shows everything folds nothing, and a new core fold
   const never = new Promise<WebAssembly.Module>(() => undefined);
   const next = new Browser();
   const two = await next.open(() => never);
-  assert.equal(await two.tab.watch(JOB), '{"from":"snapshot"}');
+  assert.deepEqual(await two.tab.watch(JOB), { state: '{"from":"snapshot"}', watch: row.watch });
   await db.put("snapshots", { ...row, build: "another", state: '{"from":"snapshot"}' });
   two.freeze();
   const third = await new Browser().open();
-  assert.match((await third.tab.watch(JOB)) ?? "", /"notes":1/);
+  assert.match((await third.tab.watch(JOB))?.state ?? "", /"notes":1/);
 });
 
 test("a full phone says so at the tap, and keeps nothing that it has not kept", async () => {

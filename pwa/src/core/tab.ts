@@ -15,6 +15,7 @@ import {
   type News,
   type Outcome,
   type Request,
+  type Shown,
   type WorkerCalls,
 } from "./messages";
 import { Seat, type Beat, type SeatHost } from "./seat";
@@ -121,7 +122,7 @@ export class Tab implements WorkerCalls {
     return this.leader.ask("stamp", draft);
   }
 
-  watch(job: string): Promise<string | null> {
+  watch(job: string): Promise<Shown | null> {
     this.watching.add(job);
     return this.leader.ask("watch", job);
   }
@@ -209,8 +210,8 @@ export class Tab implements WorkerCalls {
     if (!this.engine) this.host.post({ hello: true });
     this.leader.again();
     for (const job of this.watching) {
-      void this.leader.ask("watch", job).then((state) => {
-        if (state !== null) this.show({ state: { job, state } });
+      void this.leader.ask("watch", job).then((shown) => {
+        if (shown !== null) this.show({ folded: { job, shown } });
       });
     }
   }

@@ -14,6 +14,20 @@ export interface State {
   immersed_ms: number;
   running_since_ms: number | null;
   first_wet_ms: number | null;
+  wet_since_ms: number | null;
+  dry: Dry | null;
+  colours: string[];
+  plans: Plan[];
+  dwells: Dwell[];
+  checklist: Tick[];
+  acts: Act[];
+  loose: Reading[];
+  aborts: Abort[];
+  decisions: Decision[];
+  takeovers: Takeover[];
+  overnights: Overnight[];
+  heard: Heard[];
+  photos: Photo[];
   last_ms: number;
   doubts: Doubt[];
   unknown: number;
@@ -37,16 +51,29 @@ export interface FieldValue {
 export interface Step {
   entry: string;
   what: string;
+  wets: boolean;
+  immerses: boolean;
   ordinal: number;
   liquid: string;
   litres: string;
   target_s: number;
   uncleared: boolean;
+  temp_c: string;
+  batch: string;
+  unticked: string[];
+  planned: number;
+  where: string;
+  face: string;
+  held: string;
+  airflow: string;
+  air_m_s: string;
+  sides: number;
   begun: Moment;
   by: string;
   ended: Moment | null;
   end_entry: string;
   ended_by: string;
+  aborted: boolean;
   clock_ms: number | null;
   mono_ms: number | null;
   limit_ms: number | null;
@@ -61,6 +88,121 @@ export interface Reading {
   value: string;
   unit: string;
   of: string;
+  at: Moment;
+  by: string;
+  late: boolean;
+  how: string;
+  liquor_c: string;
+  compensated: boolean;
+  source: boolean;
+  at_end: boolean;
+  instrument: string;
+}
+
+export interface Dry {
+  entry: string;
+  how: string;
+  text: string;
+  at: Moment;
+  by: string;
+}
+
+export interface Plan {
+  entry: string;
+  by: string;
+  at_ms: number;
+  baths: PlannedBath[];
+}
+
+export interface PlannedBath {
+  what: string;
+  liquid: string;
+  litres: string;
+  target_s: number;
+  temp_c: string;
+  batch: string;
+}
+
+export interface Dwell {
+  entry: string;
+  colour: string;
+  liquid: string;
+  s: number;
+  temp_c: string;
+  ph_from: string;
+  ph_to: string;
+  faces: string;
+  name: string;
+  by: string;
+  at_ms: number;
+}
+
+export interface Tick {
+  item: string;
+  title: string;
+  is: FieldValue[];
+}
+
+export interface Act {
+  entry: string;
+  what: string;
+  say: string;
+  of: string;
+  s: number;
+  text: string;
+  at: Moment;
+  by: string;
+}
+
+export interface Abort {
+  entry: string;
+  of: string[];
+  generic: boolean;
+  steps: string[];
+  reason: string;
+  at: Moment;
+  by: string;
+}
+
+export interface Decision {
+  entry: string;
+  what: string;
+  why: string;
+  proposed: string;
+  of: string;
+  at: Moment;
+  by: string;
+}
+
+export interface Takeover {
+  entry: string;
+  from: string;
+  by: string;
+  at: Moment;
+}
+
+export interface Overnight {
+  entry: string;
+  who: string;
+  until: string;
+  text: string;
+  at: Moment;
+  by: string;
+}
+
+export interface Heard {
+  cue: string;
+  by: string;
+  at_ms: number;
+}
+
+export interface Photo {
+  entry: string;
+  blob: string;
+  type: string;
+  bytes: number;
+  of: string;
+  text: string;
   at: Moment;
   by: string;
 }
@@ -130,6 +272,175 @@ export interface FieldError {
 export interface Shelf {
   initials: string[];
   liquids: string[];
+  batches: Batch[];
+  waters: Water[];
+  instruments: Instrument[];
+}
+
+export interface Batch {
+  entry: string;
+  name: string;
+  product: string;
+  charge: string;
+  lot: string;
+  active_pct: string;
+  cmc_g_l: string;
+  target: string;
+  unit: string;
+  litres: string;
+  product_g: string;
+  water: string;
+  ph: string;
+  by: string;
+  made_ms: number;
+  expires_ms: number | null;
+  gone: boolean;
+}
+
+export interface Water {
+  entry: string;
+  name: string;
+  source: string;
+  conductivity: string;
+  liquor_c: string;
+  compensated: boolean;
+  ph: string;
+  hardness: string;
+  hardness_unit: string;
+  stock_l: string;
+  make_l_h: string;
+  by: string;
+  at_ms: number;
+}
+
+export interface Instrument {
+  entry: string;
+  name: string;
+  measures: string[];
+  compensates: boolean;
+  calibrated_ms: number | null;
+  note: string;
+}
+
+export interface Watch {
+  job: string;
+  dwell: Limit;
+  cues: Cue[];
+  warnings: Warning[];
+  due: Due[];
+  next: Next;
+  rinse: Rinse | null;
+  drying: Drying | null;
+  stop_plan: StopPlan;
+}
+
+export interface Limit {
+  s: number;
+  mark_s: number;
+  mark_ms: number | null;
+  end_ms: number | null;
+  colour: string;
+  name: string;
+  entry: string;
+  liquid: string;
+  untested: string[];
+  say: string;
+}
+
+export interface Cue {
+  id: string;
+  kind: string;
+  of: string;
+  at_ms: number;
+  say: string;
+  speak: string;
+  loud: boolean;
+  heard_by: string;
+}
+
+export interface Warning {
+  id: string;
+  from_ms: number;
+  tone: string;
+  say: string;
+  of: string;
+}
+
+export interface Due {
+  q: string;
+  of: string;
+  at_ms: number;
+}
+
+export interface Next {
+  say: string;
+  at_ms: number | null;
+  place: number;
+}
+
+export interface Rinse {
+  source: Point | null;
+  points: Point[];
+  change_pct: number | null;
+  curve: Band[];
+  more_low: number | null;
+  more_high: number | null;
+  propose: string;
+  say: string;
+  reasons: string[];
+  refused: string;
+  working: Asked;
+}
+
+export interface Point {
+  entry: string;
+  of: string;
+  label: string;
+  place: number;
+  at_ms: number;
+  value: number;
+  k25: number;
+  how: string;
+  fitted: boolean;
+  why_not: string;
+  liquor: string;
+  at_end: boolean;
+  working: Asked;
+}
+
+export interface Asked {
+  name: string;
+  inputs: unknown;
+}
+
+export interface Band {
+  place: number;
+  k25: number;
+  low: number;
+  high: number;
+}
+
+export interface Drying {
+  of: string;
+  next_ms: number;
+  checks: number;
+  water_g: number | null;
+  early_ms: number | null;
+  late_ms: number | null;
+  corrected: boolean;
+  dew_c: number | null;
+  room_say: string;
+  say: string;
+  missing: string[];
+  mould_ms: number;
+  working: Asked;
+  air: Asked;
+}
+
+export interface StopPlan {
+  steps: string[];
+  generic: boolean;
+  caution: string;
 }
 
 export interface Reckoning {

@@ -86,8 +86,9 @@ export interface SnapshotRow {
   build: string;
   /** The heads it was folded from, as `headsText` writes them. */
   heads: string;
-  /** JSON of State. */
+  /** JSON of State, and of Watch. */
   state: string;
+  watch: string;
 }
 
 /** This phone goes on under another id. Kept from before the id is claimed until it is carried out. */

@@ -22,11 +22,18 @@ const (
 	FlowKind
 	TimeKind
 	PerKelvinKind
+	PressureKind
+	AreaKind
+	SpeedKind
+	LossKind
+	VapourKind
+	MoistureKind
 )
 
 var kindNames = [...]string{"a plain number", "a volume", "a mass", "a length", "a temperature", "a share by mass",
 	"a mass in a volume", "an amount in a volume", "a density", "a molar mass", "a conductivity", "a multiple of the CMC",
-	"a volume in an hour", "a time", "a change by the kelvin"}
+	"a volume in an hour", "a time", "a change by the kelvin",
+	"a pressure", "an area", "a speed", "a mass in an hour", "a mass in a volume of air", "a mass of vapour in dry air"}
 
 // String says the kind with its article: "a volume".
 func (k Kind) String() string { return kindNames[k] }
@@ -106,6 +113,18 @@ var table = []Unit{
 	{"min", TimeKind, Metric, 1, 60, 0, []string{"minute", "minutes"}},
 
 	{"%/K", PerKelvinKind, Metric, 1, 1, 0, []string{"%/°C", "% per K", "% per °C", "%"}},
+
+	{"Pa", PressureKind, Metric, 1, 1, 0, []string{"pascal", "pascals"}},
+	{"hPa", PressureKind, Metric, 100, 1, 0, []string{"mbar", "millibar", "millibars"}},
+	{"kPa", PressureKind, Metric, 1000, 1, 0, nil},
+
+	{"m²", AreaKind, Metric, 1, 1, 0, []string{"m2", "sq m", "square metre", "square metres"}},
+	{"cm²", AreaKind, Metric, 1, 10000, 0, []string{"cm2", "sq cm", "square centimetre", "square centimetres"}},
+
+	{"m/s", SpeedKind, Metric, 1, 1, 0, []string{"metres per second", "m per s"}},
+	{"g/h", LossKind, Metric, 1, 1, 0, nil},
+	{"g/m³", VapourKind, Metric, 1, 1, 0, nil},
+	{"g/kg", MoistureKind, Metric, 1, 1, 0, nil},
 }
 
 // Named returns the unit whose symbol is exactly s. The empty symbol is the

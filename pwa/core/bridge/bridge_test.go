@@ -161,6 +161,9 @@ func TestCheck(t *testing.T) {
 	if errs := h["errors"].([]any); len(errs) != 0 || !strings.Contains(body, `"value":7.10`) {
 		t.Errorf("check of pH 7,10 = %v, %s, want the number 7.10", errs, body)
 	}
+	if h["bv"] != 1.0 {
+		t.Errorf("body version of a reading = %v, want 1", h["bv"])
+	}
 	h, body = want(t, &c, "check", header, `{"q":"ph","value":"15","unit":"pH"}`)
 	if errs := h["errors"].([]any); len(errs) != 1 || body != "" {
 		t.Errorf("check of pH 15 = %v, %q, want one error", errs, body)

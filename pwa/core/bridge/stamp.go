@@ -47,7 +47,8 @@ func writeHead(w *jsontext.Writer, h journal.Head) {
 // check holds a draft against the folded treatment, as far as that is here.
 //
 //	in   job kind at by now offset_ms; payload: the body
-//	out  errors; payload: the body as it shall be written, when there is none
+//	out  errors, bv: body version to write it with; payload: the body as it shall be
+//	     written, when there is no error
 func check(k *call) error {
 	a := &k.args
 	job := a.text("job")
@@ -65,6 +66,13 @@ func check(k *call) error {
 	k.w.Raw(dossier.AppendErrors(nil, errs))
 	if len(errs) == 0 {
 		k.body = body
+	} else {
+		body = p.Body // promised to the person: it is written as it came
 	}
+	k.w.Key("bv")
+	k.w.Int(int64(bodyVersion(p.Kind, body)))
 	return nil
 }
+
+// bodyVersion says which cores can read a body.
+func bodyVersion(string, jsontext.Value) int { return 1 }

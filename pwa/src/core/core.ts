@@ -7,7 +7,8 @@ import { openJournal, type DB } from "../journal/schema";
 import type { Core, FieldError, Shelf, State, Status, Summary, UnsentFile, Watch, WriteRequest, Written } from "./api";
 import { Asking } from "./asking";
 import { newId, newNonce, SHELF } from "./ids";
-import type { FromWorker, News, Shown, ToWorker, WorkerCalls } from "./messages";
+import type { FromWorker, News, Shown, Told, ToWorker, WorkerCalls } from "./messages";
+import { steadyNow } from "./page-clock";
 import { Paint, type Keeper } from "./paint";
 import { NO_DATABASE, NO_WORKER, OUTDATED } from "./sentences";
 import { unknownStatus } from "./standing";
@@ -172,7 +173,8 @@ class WorkerCore implements Core {
     this.unsent = [];
   }
 
-  private send(m: ToWorker): void {
+  private send(told: Told): void {
+    const m: ToWorker = { ...told, at: Date.now(), steady: steadyNow() };
     if (this.worker) this.worker.postMessage(m);
     else this.unsent.push(m);
   }

@@ -1,6 +1,7 @@
 // What passes between a tab's screens and its worker, and between the workers of several tabs.
 import type { DraftRow } from "../journal/schema";
 import type { FieldError, LogPage, Problem, Reckoning, Result, Status, Summary, UnsentFile } from "./api";
+import type { Sent } from "./page-clock";
 
 /** What became of a tap. */
 export type Outcome =
@@ -55,7 +56,10 @@ export interface Request {
 
 export type Reply = { id: string; value: unknown } | { id: string; failed: string };
 
-export type ToWorker =
+/** Each says when it was sent. */
+export type ToWorker = Told & Sent;
+
+export type Told =
   | { ask: Request }
   /** The person looks at this tab again. */
   | { nudge: true }

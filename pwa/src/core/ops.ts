@@ -12,7 +12,8 @@ export function stamp(c: CoreInstance, u: Unstamped, dev: string, head: Head, cl
   return { ...h, line: textOf(a.payload) };
 }
 
-export type Checked = { errors: FieldError[] } | { body: string };
+/** `bv` is the body's version: a core that does not know it takes the entry for unknown. */
+export type Checked = { bv: number } & ({ errors: FieldError[] } | { body: string });
 
 /**
  * Holds a draft against the folded state of its treatment. Gives what is wrong with it, or the body
@@ -26,8 +27,8 @@ export function check(
 ): Checked {
   const { job, kind, at, by } = d;
   const a = c.call("check", { job, kind, at, by, now, offset_ms }, d.body);
-  const { errors } = a.header as { errors: FieldError[] };
-  return errors.length > 0 ? { errors } : { body: textOf(a.payload) };
+  const { errors, bv } = a.header as { errors: FieldError[]; bv: number };
+  return errors.length > 0 ? { errors, bv } : { body: textOf(a.payload), bv };
 }
 
 export interface Folded {

@@ -1,6 +1,6 @@
 import { allDrafts, dropDraft } from "../journal/drafts";
 import type { DB, DraftRow, EntryRow } from "../journal/schema";
-import { stampDraft, type Stamper } from "../journal/stamp";
+import { stampDraft, type Made, type Stamper } from "../journal/stamp";
 import type { Fault } from "../journal/tx";
 import type { CoreHost } from "./host";
 import type { Outcome } from "./messages";
@@ -54,16 +54,16 @@ export class Stamping {
 
   private async stamp(id: string, row: DraftRow | undefined): Promise<Outcome> {
     const { db, epoch, core, fault, now } = this.host;
-    let body = row?.body;
+    let made: Made = {};
     if (row) {
       await this.host.ensure(row.job);
       // A draft that waited is judged by the time of its tap.
       const checked = core.try((c) => ops.check(c, row, row.made_ms, this.host.offset()));
       if (!checked) return { draft: id };
-      if ("body" in checked) body = checked.body;
-      else if (!row.promised && (await dropDraft(db, id, epoch))) return { errors: checked.errors };
+      made = "body" in checked ? { body: checked.body, bv: checked.bv } : { bv: checked.bv };
+      if ("errors" in checked && !row.promised && (await dropDraft(db, id, epoch))) return { errors: checked.errors };
     }
-    const stamped = await stampDraft(db, this.stamper, id, body, epoch, now, fault);
+    const stamped = await stampDraft(db, this.stamper, id, made, epoch, now, fault);
     if (!stamped) return { errors: [{ field: "", value: "", say: NOT_ACCEPTED }] };
     this.host.wrote(stamped.wrote);
     return { entry: stamped.entry.name };

@@ -2,6 +2,7 @@
 import { openJournal } from "../journal/schema";
 import { newNonce } from "./ids";
 import { answer, type BetweenTabs, type FromWorker, type ToWorker } from "./messages";
+import { PageClock } from "./page-clock";
 import { noLocks } from "./seat";
 import { Tab } from "./tab";
 import { compileCore } from "./wasm";
@@ -15,6 +16,8 @@ interface Scope {
 
 const scope = globalThis as unknown as Scope;
 const channel = new BroadcastChannel("sinkside-1");
+
+const clock = new PageClock();
 
 const after = (ms: number, f: () => void): (() => void) => {
   const timer = setTimeout(f, ms);
@@ -50,7 +53,7 @@ async function begin(): Promise<Tab> {
       return again;
     },
     connect,
-    now: () => Date.now(),
+    now: clock.now,
     after,
     every,
     random: () => Math.random(),
@@ -68,6 +71,7 @@ tab.catch((e: unknown) => scope.postMessage({ failed: e instanceof Error ? e.mes
 scope.addEventListener("online", () => void tab.then((t) => t.nudge()));
 scope.onmessage = (e) => {
   const m = e.data;
+  clock.heard(m);
   void tab.then(async (t) => {
     if ("nudge" in m) t.nudge();
     else if ("hidden" in m) t.hidden();

@@ -24,7 +24,7 @@ const core = stamperOf(await newCore());
 const now = () => NOON;
 
 const stampIt = (db: DB, id: string, epoch: number, fault?: Fault, by: Stamper = core) =>
-  stampDraft(db, by, id, undefined, epoch, now, fault);
+  stampDraft(db, by, id, {}, epoch, now, fault);
 
 /** Taps once, from draft to entry; says how far it came. */
 async function tap(db: DB, id: string, epoch: number, fault: Fault): Promise<"entry" | "draft" | "nothing"> {

@@ -93,7 +93,7 @@ test("a removed sample in which this phone has written something unsent stays", 
   const db = await pairedDb();
   const epoch = await raiseEpoch(db);
   await saveDraft(db, draft("mine"));
-  await stampDraft(db, stamper, "mine", undefined, epoch, () => NOON);
+  await stampDraft(db, stamper, "mine", {}, epoch, () => NOON);
   await storeIncoming(
     db,
     { ...nothing, store: theirs(2), summaries: [{ job: JOB, open: false, removed: true, text: "" }] },

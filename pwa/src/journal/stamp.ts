@@ -41,6 +41,9 @@ export interface Stamped {
   wrote: EntryRow[];
 }
 
+/** What a check made of a draft; the rest stays as it was saved. */
+export type Made = Partial<Pick<Unstamped, "body" | "bv">>;
+
 /** A clock that moved by this much is recorded before the next entry (law 7). */
 export const CLOCK_STEP_MS = 2000;
 
@@ -51,14 +54,14 @@ export class NoDevice extends Error {
 }
 
 /**
- * Makes the draft an entry, with the body that a check made of it. Undefined when there is neither
+ * Makes the draft an entry, with what a check made of it. Undefined when there is neither
  * draft nor entry: a check had refused it.
  */
 export function stampDraft(
   db: DB,
   core: Stamper,
   id: string,
-  body: string | undefined,
+  made: Made,
   epoch: number,
   now: () => number,
   fault: Fault = noFault,
@@ -73,7 +76,7 @@ export function stampDraft(
     const chain = await openChain(tx, core, draft.job, now, fault);
     chain.tellClock(draft);
     fault("before the entry");
-    const entry = chain.add({ ...draft, body: body ?? draft.body }, id);
+    const entry = chain.add({ ...draft, ...made }, id);
     fault("before the draft goes");
     unheard(tx.objectStore("drafts").delete(id));
     fault("before head and clock");

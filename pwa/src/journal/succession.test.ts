@@ -35,7 +35,7 @@ async function phone(): Promise<{ db: DB; epoch: number }> {
   ] as const) {
     for (let i = 1; i <= count; i++) {
       await saveDraft(db, draft(`${job} ${i}`, { job }));
-      const s = await stampDraft(db, stamperOf(core), `${job} ${i}`, undefined, epoch, () => NOON);
+      const s = await stampDraft(db, stamperOf(core), `${job} ${i}`, {}, epoch, () => NOON);
       if (i === acked) await db.put("receipts", { job, dev: DEV, n: i, name: s?.entry.name ?? "", sig: "" });
     }
   }

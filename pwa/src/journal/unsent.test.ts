@@ -30,7 +30,7 @@ test("it holds what has no receipt, exactly as written, and the drafts", async (
   const lines: string[] = [];
   for (let i = 1; i <= 3; i++) {
     await saveDraft(db, draft(`tap ${i}`));
-    const s = await stampDraft(db, core, `tap ${i}`, undefined, epoch, () => NOON);
+    const s = await stampDraft(db, core, `tap ${i}`, {}, epoch, () => NOON);
     lines.push(s?.entry.line ?? "");
     if (i === 1) await db.put("receipts", { job: JOB, dev: DEV, n: 1, name: s?.entry.name ?? "", sig: "" });
   }

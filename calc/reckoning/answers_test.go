@@ -167,6 +167,8 @@ var exampleForms = map[string]form{
 	"conductivity": {"value": in("0,9", "mS/cm"), "value_pm": "0.02", "temp": "59 °F", "temp_pm": 1, "way": "linear", "coefficient": "1,68", "coefficient_pm": 0.2},
 	"water_plan":   {"presoaks": 1, "presoak_litres": "8", "washes": 2, "wash_litres": "2 imp gal", "rinses": 3, "rinse_litres": in(8000, "mL"), "other": 2, "stock": 30, "stock_pm": 2, "rate": "0,2 L/min", "rate_pm": "0.05"},
 	"rinse_end":    {"readings": in("1,2; 0.41; 0,15; 0.052", "mS/cm"), "source": 3, "litres": "10; 12; 10; 9", "kept": "1,4", "suds": "none", "ph_change": "−0.1", "colour": 1, "flat": 4},
+	"air":          {"known": "humidity", "temperature": "68 °F", "temperature_pm": 1, "humidity": 80, "humidity_pm": 3, "pressure": "99,5 kPa", "surface": 12},
+	"drying":       {"dry_mass": "400 g", "area": "0,25 m²", "sides": "2", "temperature": 20, "humidity": 78, "air_speed": "0,3", "weighed_at": "0; 0.5; 1 h", "weighed": "640; 628; 617", "scale": 0.5},
 	"rinse":        {"dry_mass": 400, "pick_up": 120, "pick_up_pm": 30, "fresh": 10, "fresh_pm": 0.5, "n": 4, "target": "0.1", "start": "2.34", "water": "12 US gal", "least": 8},
 }
 

@@ -169,7 +169,7 @@ type Problem struct {
 	Say     string `json:"say"`
 }
 
-var all = []*Reckoning{solutionReckoning(), trayReckoning(), waterPlanReckoning(), conductivityReckoning(), rinseReckoning(), rinseEndReckoning()}
+var all = []*Reckoning{solutionReckoning(), trayReckoning(), waterPlanReckoning(), conductivityReckoning(), rinseReckoning(), rinseEndReckoning(), airReckoning(), dryingReckoning()}
 
 // All returns every reckoning, in the order in which a list shows them. Callers
 // must not change them.

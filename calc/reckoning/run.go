@@ -22,7 +22,7 @@ func Run(name string, in jsontext.Value) (Result, []Problem) {
 		p = s.spreadOver(figures)
 	}
 	if p == nil {
-		p = unsound(figures)
+		p = s.unsound(figures)
 	}
 	if p != nil {
 		return Result{}, []Problem{*p}
@@ -130,12 +130,13 @@ func (r *Result) value(name string) (float64, bool) {
 }
 
 // unsound is the last guard: whatever the inputs were, no figure leaves here that
-// is not a finite number of at least nought. The ranges keep it from being
+// is not a finite number, and of at least nought unless it is a temperature. The ranges keep it from being
 // needed, and the fuzz test holds them to it.
-func unsound(figures []figure) *Problem {
+func (s *sheet) unsound(figures []figure) *Problem {
 	for _, f := range figures {
+		below := s.r.spec(f.name).kind == unit.TemperatureKind
 		for _, x := range []float64{f.base(), f.low(), f.high()} {
-			if math.IsNaN(x) || math.IsInf(x, 0) || x < 0 {
+			if math.IsNaN(x) || math.IsInf(x, 0) || x < 0 && !below {
 				return &Problem{Say: "These inputs together give no sensible answer (" + f.name + ")."}
 			}
 		}

@@ -63,7 +63,7 @@ func mustBeFinite(t fataler, v Value) {
 		t.Fatalf("figure %+v", v)
 	}
 	for _, x := range ends {
-		if math.IsNaN(x) || math.IsInf(x, 0) || x < 0 {
+		if math.IsNaN(x) || math.IsInf(x, 0) || x < 0 && v.Unit != "°C" {
 			t.Fatalf("figure %+v holds %v", v, x)
 		}
 	}
@@ -95,6 +95,8 @@ func mustBePhysical(t fataler, r Result) {
 	least("short", "total", 1)
 	least("make_hours", "total_hours", 1)
 	least("more_low", "more_high", 1)
+	least("rate_low", "rate_high", 1)
+	least("minutes_low", "minutes_high", 1)
 	for _, whole := range []string{"needed", "best_n"} {
 		if n, ok := r.value(whole); ok && (n < 1 || n > 50 || n != math.Floor(n)) {
 			t.Fatalf("%s is %v", whole, n)

@@ -1,0 +1,191 @@
+package reckoning
+
+import (
+	"strconv"
+
+	"sinkside/calc/air"
+	"sinkside/calc/drying"
+	"sinkside/calc/rinse"
+	"sinkside/calc/unit"
+)
+
+// Sources of drying.
+var (
+	poolSource  = Source{"pool equation", "(0.089 + 0.0782 v)(pw - pa) ÷ Y in kg/s for a square metre, kPa and kJ/kg: ASHRAE Handbook, HVAC Applications. Its form in mmHg and an abstract with that in inches were read.", Memory}
+	ratioSource = Source{"equation by humidity ratios", "(25 + 19 v)(xs - x) in kg/h for a square metre: an engineering site, as quoted with its worked example in a forum, physicsforums.com 242677.", Read}
+	offSource   = Source{"how far off", "Undisturbed pools lost about 74 % of what the pool equation gives: ASHRAE Transactions 104 (1998), abstract. From it ±30 % is taken on both sides.", Read}
+	wetSource   = Source{"wet-bulb surface", "A wet textile dries at the wet-bulb temperature while its surface is wet, and slower afterwards: a drying guide, heat-tech.biz.", Read}
+	mouldSource = Source{"drying in time", "US Environmental Protection Agency, A Brief Guide to Mold, Moisture, and Your Home: dry wet materials within 24 to 48 hours.", Read}
+	tideSource  = Source{"tide lines", "Journal of the American Institute for Conservation 22: brown lines form where soil and products of cellulose reach the drying edge; dry faster, or cover so that they end in the cover.", Read}
+)
+
+// mostMinutes is beyond what a time to dry means anything: two weeks.
+const mostMinutes = 20160
+
+func dryingReckoning() *Reckoning {
+	mass := func(name, title, help string) Input {
+		return Input{Name: name, Title: title, Kind: Quantity, Unit: "g", Units: []string{"g", "kg", "oz", "lb"}, Min: 0.1, Max: 200000, Optional: true, Help: help}
+	}
+	length := func(name, title string) Input {
+		return Input{Name: name, Title: title, Kind: Quantity, Unit: "cm", Units: []string{"cm", "m", "in"}, Min: 0.5, Max: 2000, Optional: true}
+	}
+	weighed := mass("weighed", "Weighed", "One for each time, always with the same support: 612; 590; 571.")
+	weighed.Kind = Series
+	return (&Reckoning{
+		Name: "drying", Title: "Time to dry", Asks: "How fast does it lose its water in this air, and how long at least until that is gone?",
+		Inputs: []Input{
+			mass("water", "Water held", "Leave empty to have it from the masses below."),
+			mass("dry_mass", "Dry mass of the textile", "As weighed before washing, with the support if it is weighed with it."),
+			mass("wet_mass", "Wet mass", "Now, weighed as the dry mass was."),
+			{Name: "pick_up", Title: "Pick-up", Kind: Quantity, Unit: "%", Units: []string{"%"}, Min: 1, Max: 2000, Optional: true, Help: "Water held, in per cent of the dry mass."},
+			{Name: "area", Title: "Area of one side", Kind: Quantity, Unit: "cm²", Units: []string{"cm²", "m²"}, Min: 1, Max: 500000, Optional: true, Help: "Or leave empty and give width and height."},
+			length("width", "Width"), length("height", "Height"),
+			{Name: "sides", Title: "Sides in the air", Kind: OneOf, Default: "1", Choices: []Choice{{"1", "one: it lies on something"}, {"2", "both: on a net or a line"}}},
+			airTemperature(), humidityOf(),
+			{Name: "air_speed", Title: "Speed of the air", Kind: Quantity, Unit: "m/s", Units: []string{"m/s"}, Max: 5, Default: "0.1", Optional: true,
+				Help: "Over the cloth: about 0.05 in a still room."},
+			{Name: "surface", Title: "Temperature of the wet surface", Kind: Quantity, Unit: "°C", Units: celsiusUnits, Max: 60, Optional: true,
+				Help: "Where it was measured. Otherwise the wet bulb is taken."},
+			{Name: "weighed_at", Title: "Minutes since the start, of each weighing", Kind: Series, Unit: "min", Units: []string{"min", "h"}, Max: 20160, Optional: true, Help: "In their order: 0; 30; 60."},
+			weighed,
+			{Name: "scale", Title: "A weighing may be off by", Kind: Quantity, Unit: "g", Units: []string{"g", "kg", "oz"}, Min: 0.01, Max: 1000, Default: "1", Optional: true, Help: "Our choice; often the last figure shown, twice over."},
+		},
+		Results: []ResultSpec{
+			{Name: "rate_low", Title: "Water lost in an hour, at least", Unit: "g/h"},
+			{Name: "rate_high", Title: "Water lost in an hour, at most", Unit: "g/h"},
+			{Name: "minutes_low", Title: "Minutes at the steady rate, at least", Unit: "min"},
+			{Name: "minutes_high", Title: "Minutes at the steady rate, at most", Unit: "min"},
+			{Name: "water_left", Title: "Water still held", Unit: "g"},
+			{Name: "corrected", Title: "Corrected by weighings (1 yes, 0 no)", Unit: ""},
+			{Name: "wet_surface", Title: "Temperature of the wet surface", Unit: "°C"},
+			{Name: "rate_pool", Title: "By the pool equation", Unit: "g/h"},
+			{Name: "rate_ratio", Title: "By the equation with humidity ratios", Unit: "g/h"},
+		},
+		Sources: from(&poolSource, &ratioSource, &offSource, &wetSource, &pickUpRule, &saturation, &psychrometry, &mouldSource, &dampAir, &tideSource, &ours, &definitions, &practice, &arithmetic),
+		prepare: prepareDrying, figures: dryingFigures, explain: explainDrying, usual: ours.Name,
+	}).setUp()
+}
+
+func prepareDrying(s *sheet) {
+	switch {
+	case !s.has("area") && !(s.has("width") && s.has("height")):
+		s.missing("area", "it is needed, or width and height in its place.")
+	case s.has("area") && (s.has("width") || s.has("height")):
+		s.fault(s.find("area"), "width or height is given as well. Leave one of the two empty.")
+	}
+	if s.has("wet_mass") && s.has("dry_mass") && s.base("wet_mass") <= s.base("dry_mass") {
+		s.fault(s.find("wet_mass"), "it is not above the dry mass of "+s.weight(unit.Mass(s.base("dry_mass")))+".")
+	}
+	at, m := s.series("weighed_at"), s.series("weighed")
+	if len(at) != len(m) {
+		s.fault(s.find("weighed"), "there are "+count(len(m), "weighing")+" for "+count(len(at), "time")+". Give one for each.")
+		return
+	}
+	for i := 1; i < len(at); i++ {
+		if at[i] <= at[i-1] {
+			s.fault(s.find("weighed_at"), "entry "+strconv.Itoa(i+1)+" is not later than the one before.")
+		}
+	}
+	switch {
+	case len(m) > 0 && !s.has("dry_mass"):
+		s.missing("dry_mass", "it is needed, since weighings are given.")
+	case len(m) == 0 && !s.has("water") && !(s.has("dry_mass") && (s.has("wet_mass") || s.has("pick_up"))):
+		s.missing("water", "it is needed, or the dry mass with the wet mass or the pick-up in its place.")
+	}
+	if surface := unit.Temperature(s.base("surface")); len(s.problems) == 0 && s.has("surface") {
+		if dew := s.room().DewPoint(); surface <= dew {
+			s.fault(s.find("surface"), "it is not above the dew point of "+celsius(dew)+": water would condense on it.")
+		}
+	}
+}
+
+// room is the air that it dries in, at the pressure of the standard atmosphere.
+func (s *sheet) room() air.State {
+	return air.ByHumidity(unit.Temperature(s.base("temperature")), unit.Fraction(s.base("humidity")), air.Standard)
+}
+
+// dries is all that is found about one drying.
+type dries struct {
+	air         air.State
+	surface     unit.Temperature
+	area        float64 // m², all sides
+	pool, ratio drying.Flux
+	reckoned    drying.Rate
+	fitted      drying.Fitted
+	refused     error // why the weighings, if any, correct nothing
+	rate        drying.Rate
+	left        float64 // g; below 0 where it is not known
+}
+
+func (s *sheet) dries() dries {
+	d := dries{air: s.room(), area: s.base("area"), left: -1}
+	if !s.has("area") {
+		d.area = s.base("width") * s.base("height") / 1e6
+	}
+	if s.choice("sides") == "2" {
+		d.area *= 2
+	}
+	d.surface = unit.Temperature(s.base("surface"))
+	if !s.has("surface") {
+		d.surface = d.air.WetBulb()
+	}
+	speed := s.base("air_speed")
+	d.pool, d.ratio = drying.Pool(d.air, d.surface, speed), drying.Ratio(d.air, d.surface, speed)
+	d.reckoned = drying.From(d.pool, d.ratio, d.area)
+	d.rate = d.reckoned
+	dry, m := s.base("dry_mass"), s.series("weighed")
+	switch {
+	case len(m) > 0:
+		d.fitted, d.refused = drying.Weighings{At: s.series("weighed_at"), Masses: m, Dry: unit.Mass(dry), Scale: unit.Mass(s.base("scale"))}.Fit(d.reckoned)
+		if d.refused == nil {
+			d.rate = d.fitted.Rate
+		}
+		if d.refused != drying.ErrBelowDry {
+			d.left = max(m[len(m)-1]-dry, 0)
+		}
+	case s.has("water"):
+		d.left = s.base("water")
+	case s.has("wet_mass"):
+		d.left = s.base("wet_mass") - dry
+	default:
+		d.left = rinse.PickUp(unit.Mass(dry), unit.Fraction(s.base("pick_up"))).Grams()
+	}
+	return d
+}
+
+// corrected reports whether weighings took the place of the equations.
+func (d *dries) corrected(s *sheet) bool { return len(s.series("weighed")) > 0 && d.refused == nil }
+
+// hours returns the least and the most that the water takes at the steady rate,
+// and false where that means nothing.
+func (d *dries) hours() (low, high float64, ok bool) {
+	if d.left < 0 || d.rate.Low <= 0 {
+		return 0, 0, false
+	}
+	low, high = drying.Hours(unit.Mass(d.left), d.rate.High), drying.Hours(unit.Mass(d.left), d.rate.Low)
+	return low, high, high*60 <= mostMinutes
+}
+
+func dryingFigures(s *sheet) ([]figure, *Problem) {
+	d := s.dries()
+	grams := d.area * 1000
+	var out figures
+	out.add("rate_low", d.rate.Low)
+	out.add("rate_high", d.rate.High)
+	if low, high, ok := d.hours(); ok {
+		out.add("minutes_low", low)
+		out.add("minutes_high", high)
+	}
+	if d.left >= 0 {
+		out.add("water_left", d.left)
+	}
+	corrected := 0.0
+	if d.corrected(s) {
+		corrected = 1
+	}
+	out.add("corrected", corrected)
+	out.add("wet_surface", d.surface.Celsius())
+	out.add("rate_pool", max(float64(d.pool), 0)*grams)
+	out.add("rate_ratio", max(float64(d.ratio), 0)*grams)
+	return out, nil
+}

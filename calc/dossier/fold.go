@@ -59,6 +59,8 @@ type folded struct {
 	doubts   map[*fact]string       // found in folding, besides fact.doubt
 	places   map[*fact]int          // index in state.Steps of a begin
 	ends     map[*fact]*fact        // begin of an end
+	dry      []*fact                // declarations of dry that stand, by time
+	why      map[*fact]string       // reasons given afterwards
 	state    State
 }
 
@@ -70,6 +72,8 @@ func foldFacts(job journal.ID, facts map[journal.Name]*fact) *folded {
 	f.state = State{
 		Job: job.String(), Entries: len(facts), Fields: map[string][]FieldValue{}, Steps: []Step{},
 		Last: map[string]Reading{}, Doubts: []Doubt{}, Clocks: []ClockSeen{},
+		Colours: []string{}, Plans: []Plan{}, Dwells: []Dwell{}, Acts: []Act{}, Loose: []Reading{}, Aborts: []Abort{},
+		Decisions: []Decision{}, Takeovers: []Takeover{}, Overnights: []Overnight{}, Heard: []Heard{}, Photos: []Photo{},
 	}
 	f.order()
 	f.reissues()
@@ -78,9 +82,17 @@ func foldFacts(job journal.ID, facts map[journal.Name]*fact) *folded {
 	f.resolveAmends()
 	f.opening()
 	f.fields()
+	f.colours()
+	f.checklist()
+	f.plans()
+	f.dwells()
 	f.steps()
 	f.readings()
 	f.immersion()
+	f.wetness()
+	f.done()
+	f.aborts()
+	f.people()
 	f.remarks()
 	return f
 }
@@ -196,6 +208,41 @@ func (f *folded) find(n journal.Name) *fact {
 // stands tells whether x counts: known, not a repeat, not struck.
 func (f *folded) stands(x *fact) bool {
 	return !x.unknown && !x.again && f.strikes[x] == nil
+}
+
+// of returns the entries of one kind that stand and lack nothing, in recorded
+// order.
+func (f *folded) of(kind string) (out []*fact) {
+	for _, x := range f.ordered {
+		if x.Kind == kind && f.stands(x) && f.says(x).lacks(kind) == nil {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// byTime is of, by the time at which it happened.
+func (f *folded) byTime(kind string) []*fact {
+	out := f.of(kind)
+	f.sortByTime(out)
+	return out
+}
+
+func (f *folded) sortByTime(xs []*fact) {
+	slices.SortStableFunc(xs, func(a, b *fact) int { return cmp.Compare(f.moment(a).MS, f.moment(b).MS) })
+}
+
+// about is the name of the entry that x is about, empty for none. One that has
+// not arrived is doubtful and keeps the name that was given.
+func (f *folded) about(x *fact, n journal.Name) string {
+	if n.IsZero() {
+		return ""
+	}
+	if y := f.find(n); y != nil {
+		return y.Name.String()
+	}
+	f.doubt(x, "the entry that it is about has not arrived")
+	return n.String()
 }
 
 func (f *folded) doubt(x *fact, why string) {

@@ -18,8 +18,7 @@ func (s *State) AppendJSON(dst []byte) []byte {
 	num(&w, "entries", int64(s.Entries))
 	boolean(&w, "open", s.Open)
 	boolean(&w, "sample", s.Sample)
-	w.Key("opened")
-	momentOrNull(&w, s.Opened)
+	moment(&w, "opened", s.Opened)
 	w.Key("fields")
 	w.Begin('{')
 	for _, k := range sortedKeys(s.Fields) {
@@ -40,6 +39,25 @@ func (s *State) AppendJSON(dst []byte) []byte {
 	num(&w, "immersed_ms", s.ImmersedMS)
 	numOrNull(&w, "running_since_ms", s.RunningSinceMS)
 	numOrNull(&w, "first_wet_ms", s.FirstWetMS)
+	numOrNull(&w, "wet_since_ms", s.WetSinceMS)
+	w.Key("dry")
+	if s.Dry == nil {
+		w.Null()
+	} else {
+		s.Dry.write(&w)
+	}
+	texts(&w, "colours", s.Colours)
+	list(&w, "plans", s.Plans, (*Plan).write)
+	list(&w, "dwells", s.Dwells, (*Dwell).write)
+	list(&w, "checklist", s.Checklist, (*Tick).write)
+	list(&w, "acts", s.Acts, (*Act).write)
+	list(&w, "loose", s.Loose, (*Reading).write)
+	list(&w, "aborts", s.Aborts, (*Abort).write)
+	list(&w, "decisions", s.Decisions, (*Decision).write)
+	list(&w, "takeovers", s.Takeovers, (*Takeover).write)
+	list(&w, "overnights", s.Overnights, (*Overnight).write)
+	list(&w, "heard", s.Heard, (*Heard).write)
+	list(&w, "photos", s.Photos, (*Photo).write)
 	num(&w, "last_ms", s.LastMS)
 	list(&w, "doubts", s.Doubts, (*Doubt).write)
 	num(&w, "unknown", int64(s.Unknown))
@@ -112,7 +130,17 @@ func list[T any](w *jsontext.Writer, key string, items []T, write func(*T, *json
 	w.End(']')
 }
 
-func momentOrNull(w *jsontext.Writer, m *Moment) {
+func texts(w *jsontext.Writer, key string, items []string) {
+	w.Key(key)
+	w.Begin('[')
+	for _, s := range items {
+		w.Str(s)
+	}
+	w.End(']')
+}
+
+func moment(w *jsontext.Writer, key string, m *Moment) {
+	w.Key(key)
 	if m == nil {
 		w.Null()
 		return
@@ -138,44 +166,6 @@ func (v *FieldValue) write(w *jsontext.Writer) {
 	w.End('}')
 }
 
-func (s *Step) write(w *jsontext.Writer) {
-	w.Begin('{')
-	str(w, "entry", s.Entry)
-	str(w, "what", s.What)
-	num(w, "ordinal", int64(s.Ordinal))
-	str(w, "liquid", s.Liquid)
-	str(w, "litres", s.Litres)
-	num(w, "target_s", s.TargetS)
-	boolean(w, "uncleared", s.Uncleared)
-	w.Key("begun")
-	s.Begun.write(w)
-	str(w, "by", s.By)
-	w.Key("ended")
-	momentOrNull(w, s.Ended)
-	str(w, "end_entry", s.EndEntry)
-	str(w, "ended_by", s.EndedBy)
-	numOrNull(w, "clock_ms", s.ClockMS)
-	numOrNull(w, "mono_ms", s.MonoMS)
-	numOrNull(w, "limit_ms", s.LimitMS)
-	list(w, "readings", s.Readings, (*Reading).write)
-	num(w, "versions", int64(s.Versions))
-	boolean(w, "choose", s.Choose)
-	w.End('}')
-}
-
-func (r *Reading) write(w *jsontext.Writer) {
-	w.Begin('{')
-	str(w, "entry", r.Entry)
-	str(w, "q", r.Q)
-	str(w, "value", r.Value)
-	str(w, "unit", r.Unit)
-	str(w, "of", r.Of)
-	w.Key("at")
-	r.At.write(w)
-	str(w, "by", r.By)
-	w.End('}')
-}
-
 func (d *Doubt) write(w *jsontext.Writer) {
 	w.Begin('{')
 	str(w, "entry", d.Entry)
@@ -198,8 +188,7 @@ func (l *LogLine) write(w *jsontext.Writer) {
 	w.Uint(l.N)
 	str(w, "kind", l.Kind)
 	str(w, "say", l.Say)
-	w.Key("at")
-	l.At.write(w)
+	moment(w, "at", &l.At)
 	str(w, "by", l.By)
 	w.Key("struck")
 	if l.Struck == nil {

@@ -102,9 +102,9 @@ func (f *folded) say(x *fact, b *body) string {
 	case "note":
 		return b.text
 	case "amend":
-		return "Correction of: " + f.about(b)
+		return "Correction of: " + f.target(b)
 	case "strike":
-		return "Struck: " + f.about(b)
+		return "Struck: " + f.target(b)
 	case "clock":
 		return sayClock(b.offsetMS)
 	case "close":
@@ -178,8 +178,8 @@ func sayClock(ms int64) string {
 	return "This device's clock agreed with the studio machine's."
 }
 
-// about is the sentence of the entry that b refers to.
-func (f *folded) about(b *body) string {
+// target is the sentence of the entry that b refers to.
+func (f *folded) target(b *body) string {
 	x := f.find(b.of)
 	if x == nil {
 		return "an entry that has not arrived."
@@ -223,4 +223,38 @@ func ended(s, before string) string {
 		return ""
 	}
 	return before + s
+}
+
+// sayAct is a thing done, in a word or two.
+func sayAct(b *body) string {
+	return actName(b.what)
+}
+
+// actName is what a colleague calls it.
+func actName(what string) string {
+	switch what {
+	case "sponge":
+		return "Sponged"
+	case "rock":
+		return "Rocked the tray"
+	case "press_water":
+		return "Pressed the water through"
+	case "turn":
+		return "Turned over"
+	case "lift":
+		return "Lifted out"
+	case "drain":
+		return "Drained the tray"
+	case "blot":
+		return "Blotted"
+	case "blotter":
+		return "Blotters changed"
+	case "check":
+		return "Drying checked"
+	case "net_off":
+		return "Net taken off"
+	case "other":
+		return "Done"
+	}
+	return what
 }

@@ -2,60 +2,139 @@ package dossier
 
 import (
 	"cmp"
-	"math"
 	"slices"
 	"strconv"
+
+	"sinkside/sync/journal"
 )
 
-// steps pairs each begin with its end.
+// wetting tells whether a kind of step starts the wet clock, and whether the
+// object is immersed in it. What this version does not know counts as a bath.
+func wetting(what string) (wets, immerses bool) {
+	switch what {
+	case "local", "suction", "gel", "humidify":
+		return true, false
+	case "drying":
+		return false, false
+	}
+	return true, true
+}
+
+// steps pairs each begin with what ended it.
 func (f *folded) steps() {
-	ends := map[*fact][]*fact{} // of each begin those that stand, in recorded order
 	var order []*fact
 	for _, x := range f.ordered {
 		if x.Kind == "begin" && f.stands(x) {
 			order = append(order, x)
 		}
 	}
-	for _, x := range f.ordered {
-		if x.Kind != "end" || !f.stands(x) || x.body.of.IsZero() {
-			continue
-		}
-		switch b := f.find(f.says(x).of); {
-		case b == nil:
-			f.doubt(x, "the begin that it ends has not arrived")
-		case b.Kind != "begin":
-			f.doubt(x, "what it ends is no bath")
-		case !f.stands(b):
-			f.doubt(x, "the bath that it ends was struck")
-		default:
-			ends[b] = append(ends[b], x)
-			f.ends[x] = b
-		}
-	}
-	slices.SortStableFunc(order, func(a, b *fact) int { return cmp.Compare(f.moment(a).MS, f.moment(b).MS) })
+	ends := f.enders()
+	f.dry = f.byTime("dry")
+	f.sortByTime(order)
+	f.reasons()
 	count := map[string]int{}
 	for _, x := range order {
 		s := f.step(x, ends[x])
 		count[s.What]++
 		s.Ordinal = count[s.What]
+		s.Reason = f.why[x]
 		f.places[x] = len(f.state.Steps)
 		f.state.Steps = append(f.state.Steps, s)
 	}
+}
+
+// enders finds the ends and aborts of each begin, in recorded order.
+func (f *folded) enders() map[*fact][]*fact {
+	ends := map[*fact][]*fact{}
+	for _, x := range f.ordered {
+		if !f.stands(x) {
+			continue
+		}
+		b := f.says(x)
+		switch {
+		case x.Kind == "end" && !b.of.IsZero():
+			if begin := f.ended(x, b.of); begin != nil {
+				ends[begin] = append(ends[begin], x)
+				f.ends[x] = begin
+			}
+		case x.Kind == "abort":
+			for i, n := range b.ofAll {
+				if begin := f.ended(x, n); begin != nil && !f.namedBefore(b.ofAll[:i], begin) {
+					ends[begin] = append(ends[begin], x)
+				}
+			}
+		}
+	}
+	return ends
+}
+
+func (f *folded) namedBefore(names []journal.Name, begin *fact) bool {
+	return slices.ContainsFunc(names, func(n journal.Name) bool { return f.find(n) == begin })
+}
+
+// ended is the begin that x ends, nil when there is none.
+func (f *folded) ended(x *fact, n journal.Name) *fact {
+	switch b := f.find(n); {
+	case b == nil:
+		f.doubt(x, "the begin that it ends has not arrived")
+	case b.Kind != "begin":
+		f.doubt(x, "what it ends is no bath")
+	case !f.stands(b):
+		if !b.unknown {
+			f.doubt(x, "the bath that it ends was struck")
+		}
+	default:
+		return b
+	}
+	return nil
 }
 
 func (f *folded) step(x *fact, ends []*fact) Step {
 	b := f.says(x)
 	s := Step{
 		Entry: x.Name.String(), What: b.what, Liquid: b.liquid, Litres: b.litres, TargetS: b.targetS, Uncleared: b.uncleared,
+		TempC: b.tempC, Batch: b.batch, Unticked: b.unticked, Planned: b.planned, Where: b.where,
+		Face: b.face, Held: b.held, Airflow: b.airflow, AirMS: b.airMS, Sides: b.sides,
 		Begun: f.moment(x), By: x.By, Readings: []Reading{}, Versions: 1,
+	}
+	s.Wets, s.Immerses = wetting(b.what)
+	if s.Unticked == nil {
+		s.Unticked = []string{}
 	}
 	if v := f.versions[x]; v != nil {
 		s.Versions += len(v.all)
 		s.Choose = len(v.stands) > 1
 	}
-	if len(ends) == 0 {
-		return s
+	if s.What == "drying" {
+		ends = f.dried(s.Begun.MS, ends)
 	}
+	if len(ends) > 0 {
+		f.end(&s, x, ends)
+	}
+	return s
+}
+
+// dried adds the declaration of dry that ends a drying begun at from, unless it
+// was ended before.
+func (f *folded) dried(from int64, ends []*fact) []*fact {
+	for _, d := range f.dry {
+		at := f.moment(d).MS
+		if at < from {
+			continue
+		}
+		for _, e := range ends {
+			if f.moment(e).MS <= at {
+				return ends
+			}
+		}
+		return append(slices.Clone(ends), d)
+	}
+	return ends
+}
+
+// end says when s ended. Of several ends the earliest is shown, and for limits
+// the longest time counts.
+func (f *folded) end(s *Step, x *fact, ends []*fact) {
 	first := slices.MinFunc(ends, func(a, b *fact) int { return cmp.Compare(f.moment(a).MS, f.moment(b).MS) })
 	end := f.moment(first)
 	s.Ended, s.EndEntry, s.EndedBy = &end, first.Name.String(), first.By
@@ -67,7 +146,8 @@ func (f *folded) step(x *fact, ends []*fact) Step {
 	}
 	s.ClockMS = &clock
 	for _, e := range ends {
-		if e != first {
+		s.Aborted = s.Aborted || e.Kind == "abort"
+		if e != first && s.Wets {
 			f.doubt(e, "the bath was ended twice; the earlier end is shown, the longer time counts for limits")
 			limit = max(limit, f.moment(e).MS-s.Begun.MS)
 		}
@@ -79,7 +159,6 @@ func (f *folded) step(x *fact, ends []*fact) Step {
 		}
 	}
 	s.LimitMS = &limit
-	return s
 }
 
 // monoBetween is the time between begin and end by the steady counter of the
@@ -94,71 +173,8 @@ func monoBetween(begin, end *fact) (int64, bool) {
 	return b.ms - a.ms, true
 }
 
-// readings sorts the readings to their baths and finds the latest of each
-// quantity.
-func (f *folded) readings() {
-	for _, x := range f.ordered {
-		if x.Kind != "reading" || !f.stands(x) {
-			continue
-		}
-		b := f.says(x)
-		r := Reading{Entry: x.Name.String(), Q: b.q, Value: token(b.value), Unit: b.unit, At: f.moment(x), By: x.By}
-		if !b.of.IsZero() {
-			r.Of = b.of.String()
-			if begin := f.find(b.of); begin == nil {
-				f.doubt(x, "the bath that it was taken in has not arrived")
-			} else if i, ok := f.places[begin]; ok {
-				r.Of = begin.Name.String()
-				f.state.Steps[i].Readings = append(f.state.Steps[i].Readings, r)
-			}
-		}
-		if why := implausible(b.q, b.value); why != "" {
-			f.doubt(x, why)
-		}
-		f.state.Readings++
-		if last, ok := f.state.Last[b.q]; !ok || r.At.MS >= last.At.MS {
-			f.state.Last[b.q] = r
-		}
-	}
-	for i := range f.state.Steps {
-		rs := f.state.Steps[i].Readings
-		slices.SortStableFunc(rs, func(a, b Reading) int { return cmp.Compare(a.At.MS, b.At.MS) })
-	}
-}
-
-// immersion adds up the union of the bath intervals, in whole milliseconds. The
-// steps stand in the order of their begins.
-func (f *folded) immersion() {
-	s := &f.state
-	type span struct{ from, to int64 }
-	var spans []span
-	for i := range s.Steps {
-		st := &s.Steps[i]
-		if s.FirstWetMS == nil || st.Begun.MS < *s.FirstWetMS {
-			ms := st.Begun.MS
-			s.FirstWetMS = &ms
-		}
-		if st.Ended == nil {
-			if s.RunningSinceMS == nil || st.Begun.MS < *s.RunningSinceMS {
-				ms := st.Begun.MS
-				s.RunningSinceMS = &ms
-			}
-			continue
-		}
-		spans = append(spans, span{st.Begun.MS, st.Begun.MS + *st.LimitMS})
-	}
-	upTo := int64(math.MinInt64)
-	for _, sp := range spans {
-		if s.RunningSinceMS != nil {
-			sp.to = min(sp.to, *s.RunningSinceMS)
-		}
-		sp.from = max(sp.from, upTo)
-		if sp.to > sp.from {
-			s.ImmersedMS += sp.to - sp.from
-			upTo = sp.to
-		}
-	}
-}
+// Name is what a colleague calls the step: "Rinse 2".
+func (s *Step) Name() string { return ordinalName(s.What, s.Ordinal) }
 
 // ordinalName is "Rinse 2".
 func ordinalName(what string, n int) string {

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"strings"
 	"testing"
+	"time"
 )
 
 const (
@@ -55,16 +56,19 @@ type chain struct {
 	n     float64
 	name  string
 	clock string
+	now   int64
 	lines []string
 }
 
-func newChain(t *testing.T, c *Core) *chain { return &chain{t: t, core: c, job: job, clock: zero} }
+func newChain(t *testing.T, c *Core) *chain {
+	return &chain{t: t, core: c, job: job, clock: zero, now: noon}
+}
 
 func (c *chain) write(kind, body string) (name string) {
 	c.t.Helper()
 	h, line := want(c.t, c.core, "stamp", map[string]any{
-		"job": c.job, "at": "2026-03-04T12:02:11+01:00", "by": "RV", "kind": kind, "bv": 1,
-		"dev": dev, "n": c.n, "name": c.name, "clock": c.clock, "now": noon,
+		"job": c.job, "at": time.UnixMilli(c.now).UTC().Format(time.RFC3339), "by": "RV", "kind": kind, "bv": 1,
+		"dev": dev, "n": c.n, "name": c.name, "clock": c.clock, "now": c.now,
 	}, body)
 	c.n, c.name, c.clock = h["n"].(float64), h["name"].(string), h["t"].(string)
 	c.lines = append(c.lines, line)
@@ -182,7 +186,7 @@ func TestShelf(t *testing.T) {
 	ch.write("strike", `{"of":"`+wrong+`","why":"misspelt"}`)
 	want(t, &c, "fold.add", map[string]any{"job": shelf}, ch.text())
 	_, got := want(t, &c, "fold.state", map[string]any{"job": shelf}, "")
-	if got != `{"initials":["RV"],"liquids":["Deionised water"]}` {
+	if got != `{"initials":["RV"],"liquids":["Deionised water"],"batches":[],"waters":[],"instruments":[]}` {
 		t.Errorf("shelf = %s", got)
 	}
 }

@@ -58,6 +58,7 @@ export interface Step {
   litres: string;
   target_s: number;
   uncleared: boolean;
+  reason: string;
   temp_c: string;
   batch: string;
   unticked: string[];
@@ -185,6 +186,7 @@ export interface Overnight {
   entry: string;
   who: string;
   until: string;
+  until_ms: number | null;
   text: string;
   at: Moment;
   by: string;

@@ -43,6 +43,7 @@ var ops = map[string]op{
 	"check":      check,
 	"fold.add":   foldAdd,
 	"fold.state": foldState,
+	"fold.asof":  foldAsOf,
 	"fold.log":   foldLog,
 	"fold.drop":  foldDrop,
 

@@ -13,6 +13,7 @@ import (
 type fold struct {
 	dossier *dossier.Dossier
 	heads   map[journal.ID]journal.Head // the last entry of each chain that was added
+	past    *past                       // nil before anybody looked back
 }
 
 // foldAdd adds lines to a treatment's fold, any number of times. A line that is
@@ -44,7 +45,7 @@ func (c *Core) fold(job journal.ID) *fold {
 	}
 	f := c.folds[job.String()]
 	if f == nil {
-		f = &fold{dossier.New(job), map[journal.ID]journal.Head{}}
+		f = &fold{dossier: dossier.New(job), heads: map[journal.ID]journal.Head{}}
 		c.folds[job.String()] = f
 	}
 	return f

@@ -54,6 +54,7 @@ class WorkerCore implements Core {
   readonly treatments = signal<Summary[]>(this.painted?.treatments ?? []);
   readonly shelf: ReadonlySignal<Shelf>;
   private readonly held = new Map<string, Held>();
+  private past: { shown: Shown | null; parsed: { state: State; watch: Watch } | null } = { shown: null, parsed: null };
 
   constructor() {
     document.addEventListener("visibilitychange", () => {
@@ -80,8 +81,14 @@ class WorkerCore implements Core {
     return this.hold(job).watch;
   }
 
-  asOf(): ReturnType<Core["asOf"]> {
-    return Promise.resolve(null);
+  async asOf(job: string, ms: number): ReturnType<Core["asOf"]> {
+    const shown = await this.ask.ask("asOf", job, ms);
+    // Between two entries nothing changes: what is drawn from it need not be drawn again.
+    if (shown && !same(this.past.shown, shown)) {
+      const state = JSON.parse(shown.state) as State;
+      this.past = { shown, parsed: { state, watch: JSON.parse(shown.watch) as Watch } };
+    }
+    return shown && this.past.parsed;
   }
 
   arm(): void {}

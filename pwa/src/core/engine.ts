@@ -203,6 +203,11 @@ export class Engine implements LeaderCalls {
     return this.folds.shown(job);
   }
 
+  async asOf(job: string, ms: number): Promise<Shown | null> {
+    if (!(await this.folds.ensure(job))) return null;
+    return this.core.try((c) => ops.foldAsOf(c, job, ms)) ?? null;
+  }
+
   async open(job: string): Promise<null> {
     if (this.treatments.isOpen(job)) return null;
     const opened = (await allMeta(this.host.db)).opened;

@@ -25,6 +25,8 @@ export interface LeaderCalls {
   stamp(draft: string): Promise<Outcome>;
   /** The folded treatment, null while nothing is known. From now on changes are sent. */
   watch(job: string): Promise<Shown | null>;
+  /** A treatment as it stood at a time of its log, in studio milliseconds. */
+  asOf(job: string, ms: number): Promise<Shown | null>;
   open(job: string): Promise<null>;
   log(job: string, from: number, count: number): Promise<LogPage>;
   reckonings(): Promise<Reckoning[]>;

@@ -1,7 +1,8 @@
 // The core's operations, typed. Their other half is the Go package pwa/core/bridge.
 import type { Unstamped, Head, StampedLine } from "../journal/stamp";
 import type { FieldError, LogPage, Problem, Reckoning, Result } from "./api";
-import { textOf, type CoreInstance } from "./wasm";
+import type { Shown } from "./messages";
+import { textOf, type Answer, type CoreInstance } from "./wasm";
 
 const parsed = <T>(b: Uint8Array): T => JSON.parse(textOf(b)) as T;
 
@@ -31,11 +32,8 @@ export function check(
   return errors.length > 0 ? { errors, bv } : { body: textOf(a.payload), bv };
 }
 
-export interface Folded {
-  /** JSON of State; for the studio's own log, of Shelf. */
-  state: string;
-  /** JSON of Watch; empty for the studio's own log. */
-  watch: string;
+/** Of the studio's own log, `state` is the Shelf. */
+export interface Folded extends Shown {
   /** JSON of Summary; empty for the studio's own log. */
   summary: string;
   /** The last entry of each chain that was folded. */
@@ -49,10 +47,20 @@ export function foldAdd(c: CoreInstance, job: string, lines: readonly string[]):
 
 export function foldState(c: CoreInstance, job: string): Folded {
   const a = c.call("fold.state", { job });
-  const h = a.header as { summary?: object; heads: Folded["heads"]; state: number };
-  const state = textOf(a.payload.subarray(0, h.state));
-  const watch = textOf(a.payload.subarray(h.state));
-  return { state, watch, summary: h.summary ? JSON.stringify(h.summary) : "", heads: h.heads };
+  const h = a.header as { summary?: object; heads: Folded["heads"] };
+  return { ...stateAndWatch(a), summary: h.summary ? JSON.stringify(h.summary) : "", heads: h.heads };
+}
+
+/** The state, and the watch behind it. */
+function stateAndWatch(a: Answer): Shown {
+  const { state } = a.header as { state: number };
+  return { state: textOf(a.payload.subarray(0, state)), watch: textOf(a.payload.subarray(state)) };
+}
+
+/** The treatment as it stood at a time, in studio milliseconds; null before its first entry. */
+export function foldAsOf(c: CoreInstance, job: string, ms: number): Shown | null {
+  const shown = stateAndWatch(c.call("fold.asof", { job, ms }));
+  return shown.state === "" ? null : shown;
 }
 
 export function foldLog(c: CoreInstance, job: string, from: number, count: number): LogPage {

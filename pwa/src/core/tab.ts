@@ -127,6 +127,10 @@ export class Tab implements WorkerCalls {
     return this.leader.ask("watch", job);
   }
 
+  asOf(job: string, ms: number): Promise<Shown | null> {
+    return this.leader.ask("asOf", job, ms);
+  }
+
   open(job: string): Promise<null> {
     return this.leader.ask("open", job);
   }

@@ -11,11 +11,13 @@ interface ChipsProps<T extends string | number> {
   test: string;
   /** In a column, for long words. */
   long?: boolean;
+  /** Three to a row, for many short words. */
+  even?: boolean;
 }
 
-export function Chips<T extends string | number>({ label, choices, now, onChoose, test, long }: ChipsProps<T>) {
+export function Chips<T extends string | number>({ label, choices, now, onChoose, test, long, even }: ChipsProps<T>) {
   return (
-    <div class={long ? "chips long" : "chips"} role="group" aria-label={label}>
+    <div class={long ? "chips long" : even ? "chips even" : "chips"} role="group" aria-label={label}>
       {choices.map(([value, say]) => (
         <button
           type="button"

@@ -25,7 +25,7 @@ export function WorkingSheet({ title, asked, onClose }: WorkingSheetProps) {
             ))}
           </ul>
         )}
-        {answer !== null && !("problems" in answer) && <Answer result={answer} />}
+        {answer !== null && !("problems" in answer) && <Answer result={answer} open />}
       </div>
     </Sheet>
   );

@@ -2,7 +2,8 @@
 import type { Caution, Result, Source, Working } from "../../core/api";
 import { Icon } from "../parts/icon";
 
-export function Answer({ result }: { result: Result }) {
+/** `open` shows at once how it was reckoned and where that comes from. */
+export function Answer({ result, open = false }: { result: Result; open?: boolean }) {
   const people = result.cautions.filter((c) => c.about === "people");
   const others = result.cautions.filter((c) => c.about !== "people");
   return (
@@ -25,7 +26,7 @@ export function Answer({ result }: { result: Result }) {
         ))}
       </dl>
       <Cautions title="For the object" list={others} />
-      <details class="fold" data-test="working">
+      <details class="fold" data-test="working" open={open}>
         <summary>How it was reckoned</summary>
         <ol class="working">
           {result.working.map((w) => (
@@ -33,7 +34,7 @@ export function Answer({ result }: { result: Result }) {
           ))}
         </ol>
       </details>
-      <details class="fold" data-test="sources">
+      <details class="fold" data-test="sources" open={open}>
         <summary>Where it comes from</summary>
         <ul class="sources">
           {result.sources.map((s) => (

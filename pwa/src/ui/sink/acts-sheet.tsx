@@ -58,7 +58,7 @@ export function ActsSheet({ bench }: { bench: Bench }) {
   return (
     <Sheet title="What is done" aside={asideOf(bench)} onClose={() => bench.ask(null)}>
       <div class="sheet-body acts">
-        <Chips label="How long it lasts" choices={LASTS} now={s} onChoose={setS} test="lasts" />
+        <Chips label="How long it lasts" choices={LASTS} now={s} onChoose={setS} test="lasts" even />
         <div class="act-keys">
           {ACTS.map((k) => (
             <HoldButton

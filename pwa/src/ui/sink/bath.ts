@@ -50,9 +50,9 @@ export function firstBath(state: State, watch: Watch | null): Bath {
   return bathLike(state, what);
 }
 
-/** The plan that stands; null where there is none, or where people must still choose between several. */
+/** The plan that is followed; of two that stand side by side the later one, until people have chosen. */
 export function planOf(state: State): readonly PlannedBath[] | null {
-  return state.plans.length === 1 ? (state.plans[0]?.baths ?? null) : null;
+  return state.plans.at(-1)?.baths ?? null;
 }
 
 /** The next bath of the plan; null where the plan is over or there is none. */

@@ -38,7 +38,7 @@ export function ChoiceSheet({ bench, q }: ChoiceProps) {
           {q === "colour"
             ? "A little of the bath in a white dish, beside fresh water. "
             : "Shake a little in a closed jar. "}
-          {lastSays(bench, q)}.
+          {lastSays(bench, q)}
         </p>
         {q === "colour" ? <Steps value={value} onValue={setValue} /> : <Suds value={value} onValue={setValue} />}
         <div class="pad-options">

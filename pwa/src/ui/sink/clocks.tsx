@@ -23,12 +23,12 @@ function Immersed({ bench }: { bench: Bench }) {
   const lacks = limitLacks(limit);
   const is = useTicking((now) => limitBar(limit, immersedMs(state, now))?.is ?? "within", [limit, state]).value;
   return (
-    <button type="button" class={`two ${is}`} data-test="limit" onClick={() => bench.ask("limit")}>
+    <button type="button" class={`tile ${is}`} data-test="limit" onClick={() => bench.ask("limit")}>
       <small>{limitLabel(limit)}</small>
       <b>
         {is !== "within" && <Icon is="past" />}
         <span data-test="immersed">
-          <Ticking say={(now) => minutes(immersedMs(state, now))} deps={[state]} />
+          <Ticking say={(now) => wetSays(immersedMs(state, now))} deps={[state]} />
         </span>
         {is !== "within" && <small> {is === "near" ? "past 80 %" : "past it"}</small>}
       </b>
@@ -72,7 +72,7 @@ function Wet({ bench }: { bench: Bench }) {
   const since = state.wet_since_ms;
   const at = nowAt(core);
   return (
-    <div class="two">
+    <div class="tile">
       <small>{wetLabel(bench, at)}</small>
       <b data-test="wet">
         {since !== null ? (

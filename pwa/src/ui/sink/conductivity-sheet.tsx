@@ -86,7 +86,7 @@ export function ConductivitySheet({ bench, source }: { bench: Bench; source: boo
             </button>
             <button type="button" class="key option" data-test="meter" onClick={() => setAsking("meter")}>
               <Icon is={meter.compensates ? "tick" : "empty"} />
-              <span>meter compensates</span>
+              <span>meter corrects</span>
             </button>
             <MomentKey moment={moment} onMoment={setMoment} />
           </>

@@ -1,21 +1,10 @@
 // The curve under the clock: one sentence and the drawing. It opens the whole of it, and the decision.
-import { signal } from "@preact/signals";
 import type { Rinse } from "../../core/api";
 import type { Bench } from "./bench";
 import { Curve } from "./curve";
 import { kSays } from "./curve-scale";
+import { roomy } from "./room";
 import { pendingFor, pendingPoint } from "./pending";
-
-/** The drawing stands beside its sentence where there is no height for both. */
-const roomy = signal(true);
-
-function watchRoom(): void {
-  if (typeof matchMedia === "undefined") return;
-  const m = matchMedia("(min-height: 740px)");
-  roomy.value = m.matches;
-  m.addEventListener("change", () => (roomy.value = m.matches));
-}
-watchRoom();
 
 const EMPTY: Rinse = {
   source: null,

@@ -15,6 +15,7 @@ import { changeSays } from "./curve-card";
 import { kSays } from "./curve-scale";
 import { keepAndClose } from "./keeping";
 import { pendingFor, pendingPoint } from "./pending";
+import { wide } from "./room";
 
 export function CurveSheet({ bench }: { bench: Bench }) {
   const [deciding, setDeciding] = useState(false);
@@ -29,7 +30,7 @@ export function CurveSheet({ bench }: { bench: Bench }) {
           <>
             <Curve
               rinse={rinse}
-              size="large"
+              size={wide.value ? "large" : "sheet"}
               pending={pendingFor(bench.state.job, rinse, pendingPoint.value)}
               onPoint={setTapped}
             />

@@ -4,12 +4,13 @@ import { useId } from "preact/hooks";
 import type { Point, Rinse } from "../../core/api";
 import { drawCurve, kSays, type Drawn, type Frame, type Pending, type Spot } from "./curve-scale";
 
-/** `spark` beside a sentence, `sink` under the clock, `large` for the studio page and the sheet, `print` for paper. */
-export type CurveSize = "spark" | "sink" | "large" | "print";
+/** `spark` beside a sentence, `sink` under the clock, `sheet` alone on a phone, `large` for the studio page, `print` for paper. */
+export type CurveSize = "spark" | "sink" | "sheet" | "large" | "print";
 
 const FRAMES: Readonly<Record<CurveSize, Frame>> = {
   spark: { width: 132, height: 56, left: 8, right: 8, top: 8, bottom: 8 },
   sink: { width: 344, height: 112, left: 20, right: 24, top: 20, bottom: 18 },
+  sheet: { width: 344, height: 220, left: 26, right: 28, top: 24, bottom: 22 },
   large: { width: 640, height: 300, left: 44, right: 44, top: 28, bottom: 34 },
   print: { width: 640, height: 260, left: 44, right: 44, top: 28, bottom: 34 },
 };
@@ -31,7 +32,7 @@ export function Curve({ rinse, size = "sink", pending = null, onPoint }: CurvePr
   const spark = size === "spark";
   return (
     <svg
-      class={`curve ${size}`}
+      class={`curve c-${size}`}
       viewBox={`0 0 ${frame.width} ${frame.height}`}
       role={onPoint ? "group" : "img"}
       aria-label={curveSays(rinse)}
@@ -109,14 +110,15 @@ function Dot({ spot, labelled, onPoint }: DotProps) {
     >
       {onPoint && <circle class="hit" cx={x} cy={y} r={22} />}
       <circle class="ring" cx={x} cy={y} r={5} />
-      {labelled && <Label x={x} y={y} say={kSays(p.k25)} />}
+      {labelled && <Label x={x} y={y} say={kSays(p.k25)} before={!p.fitted && p.place > 0} />}
     </g>
   );
 }
 
-function Label({ x, y, say }: { x: number; y: number; say: string }) {
+/** Above and after its reading; before and below it where a later reading stands close by. */
+function Label({ x, y, say, before }: { x: number; y: number; say: string; before?: boolean }) {
   return (
-    <text class="value" x={x + 5} y={y - 8}>
+    <text class="value" x={before ? x - 7 : x + 5} y={before ? y + 14 : y - 8} text-anchor={before ? "end" : "start"}>
       {say}
     </text>
   );

@@ -28,7 +28,8 @@ export function Lately({ bench }: { bench: Bench }) {
       </section>
     );
   if (act) return <JustDone act={act} bench={bench} key={act.entry} />;
-  const abort = abortWithoutReason(bench.state);
+  // While a bath runs its clock needs the room; the warnings say it then.
+  const abort = bench.shown ? null : abortWithoutReason(bench.state);
   if (!abort) return null;
   return (
     <section class="lately owed" aria-label="Still owed to the record">

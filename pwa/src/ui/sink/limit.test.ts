@@ -8,7 +8,7 @@ import { momentOf, momentSays, NOW } from "./moment";
 import { pendingFor } from "./pending";
 import { readingSays, valueSays } from "./quantities";
 import { abortWithoutReason, stopPlan } from "./stop-plan";
-import { holding } from "./warned";
+import { holding, owesReason, unsaid } from "./warned";
 
 const MIN = 60_000;
 const limit = (more: Partial<Limit> = {}) =>
@@ -86,6 +86,18 @@ test("warnings: those that hold, limits first", () => {
     holding(list, 10).map((x) => x.id),
     ["b", "c", "a"],
   );
+});
+
+test("warnings: what the clock and the keys of the shown step say is not said twice", () => {
+  const w = (id: string, of: string): Warning => ({ id, from_ms: 0, tone: "caution", say: id, of });
+  const list = [w("past:s", "s"), w("reading:s", "s"), w("temperature:r", "s"), w("past:o", "other")];
+  assert.deepEqual(
+    unsaid(list, bath).map((x) => x.id),
+    ["temperature:r", "past:o"],
+  );
+  assert.equal(unsaid(list, null).length, 4);
+  assert.equal(owesReason([w("uncleared:s", "s")]), "s");
+  assert.equal(owesReason(list), "");
 });
 
 test("moment: now says nothing, earlier says when and how", () => {

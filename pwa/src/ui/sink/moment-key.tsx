@@ -35,13 +35,6 @@ function MomentSheet({ moment, onMoment, onClose }: MomentSheetProps) {
   return (
     <Sheet title="When was it?" onClose={onClose}>
       <div class="sheet-body">
-        <Chips
-          label="Minutes ago"
-          choices={AGOS.map((a) => [a, agoSays(a)] as const)}
-          now={moment.ago}
-          onChoose={(ago) => onMoment({ ...moment, ago })}
-          test="ago"
-        />
         <h3>How the time is known</h3>
         <Chips
           label="How the time is known"
@@ -49,6 +42,15 @@ function MomentSheet({ moment, onMoment, onClose }: MomentSheetProps) {
           now={moment.how}
           onChoose={(how) => onMoment({ ...moment, how })}
           test="how"
+        />
+        <h3>How long ago</h3>
+        <Chips
+          label="Minutes ago"
+          choices={AGOS.map((a) => [a, agoSays(a)] as const)}
+          now={moment.ago}
+          onChoose={(ago) => onMoment({ ...moment, ago })}
+          test="ago"
+          even
         />
         <p class="quiet">The record keeps when it was measured and when it was entered, and marks what came late.</p>
         <button type="button" class="key strong" data-test="moment-use" onClick={onClose}>

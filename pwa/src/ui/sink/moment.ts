@@ -18,7 +18,7 @@ export const HOWS: readonly [How, string][] = [
 ];
 
 /** Minutes ago that are offered. */
-export const AGOS: readonly number[] = [0, 1, 2, 3, 5, 8, 10, 15, 20, 30, 45, 60, 90, 120];
+export const AGOS: readonly number[] = [0, 1, 2, 3, 5, 10, 15, 20, 30, 45, 60, 90];
 
 /** "now", "10 min ago" */
 export function agoSays(ago: number): string {

@@ -2,9 +2,9 @@ import { useCore } from "../base/core";
 import { wake } from "../base/wake";
 import { count } from "../base/words";
 import { Icon, type IconName } from "../parts/icon";
+import { PhotoKey } from "../parts/photo-key";
 import { Sheet } from "../parts/sheet";
 import type { Asked, Bench } from "./bench";
-import { PhotoKey } from "./photo-key";
 
 export function More({ bench }: { bench: Bench }) {
   const { state, shown, running } = bench;
@@ -53,7 +53,7 @@ export function More({ bench }: { bench: Bench }) {
               The stop: its steps, and why
             </Ask>
           )}
-          <PhotoKey bench={bench} of={shown?.entry ?? ""} label="Photograph it" />
+          <PhotoKey job={state.job} of={shown?.entry ?? ""} label="Photograph it" />
           <a class="key big" href={`${at}/hand`} data-test="hand">
             <Icon is="person" />
             Hand over

@@ -33,7 +33,9 @@ function NextSays({ bench }: { bench: Bench }) {
   return (
     <>
       <b>Next: {KINDS[bath.what].act}</b>{" "}
-      {running.length > 0 ? (
+      {running.length === 0 && watch?.next.say && bench.state.steps.length > 0 ? (
+        <span>{watch.next.say}</span>
+      ) : running.length > 0 ? (
         <span>while {running.map(stepName).join(" and ")} runs</span>
       ) : last?.ended ? (
         <span>

@@ -44,7 +44,7 @@ export const QUANTITIES: Readonly<Record<Q, Quantity>> = {
     key: "room °C",
     steps: [1, 0.1, -0.1, -1],
   },
-  humidity: { q: "humidity", title: "Room humidity", unit: "%", sign: "% RH", key: "room % RH", steps: [5, 1, -1, -5] },
+  humidity: { q: "humidity", title: "Room humidity", unit: "%", sign: "% RH", key: "% RH", steps: [5, 1, -1, -5] },
 };
 
 /** At the sink, in the order of their keys. */

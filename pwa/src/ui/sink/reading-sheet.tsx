@@ -43,6 +43,6 @@ export function asideOf(bench: Bench): string {
 /** Where the value that it starts from comes from. */
 export function lastSays(bench: Bench, q: Q): string {
   const last = bench.state.last[q];
-  if (!last) return "the first of this treatment";
-  return `last was ${readingSays(q, last.value)}, taken ${when(last.at.ms, deviceNow.peek())} by ${last.by}`;
+  if (!last) return "The first of this treatment";
+  return `Last was ${readingSays(q, last.value)}, taken ${when(last.at.ms, deviceNow.peek())} by ${last.by}`;
 }

@@ -14,6 +14,7 @@ import { NoteSheet } from "./note-sheet";
 import { ReadingSheet } from "./reading-sheet";
 import { ReasonSheet, StopFace } from "./stop";
 import { latestAbort } from "./stop-plan";
+import { owesReason } from "./warned";
 import { WarningsSheet } from "./warnings";
 
 export function SinkSheet({ bench, asked }: { bench: Bench; asked: Exclude<Asked, "who"> }) {
@@ -82,7 +83,7 @@ function WhyUncleared({ bench }: { bench: Bench }) {
   return (
     <ReasonSheet
       bench={bench}
-      of={bench.state.steps.find((s) => s.uncleared)?.entry ?? ""}
+      of={owesReason(bench.watch?.warnings ?? [])}
       title="Begun uncleared"
       asks="Why it was begun without a test"
       help="It stands in the record beside the bath, with your initials."

@@ -40,7 +40,7 @@ export function SinkActs({ bench }: { bench: Bench }) {
 
   return (
     <section class={shown ? "holds runs" : "holds"} aria-label="Begin, end and stop">
-      {bench.running.length > 0 && <StopButton bench={bench} />}
+      {(bench.running.length > 0 || state.wet_since_ms !== null) && <StopButton bench={bench} />}
       <button
         type="button"
         class={earlier === null ? "key earlier" : "key earlier chosen"}

@@ -6,10 +6,10 @@ import { timeOfDay } from "../base/words";
 import { Alert, TextField } from "../parts/field";
 import { HoldButton } from "../parts/hold-button";
 import { Icon } from "../parts/icon";
+import { PhotoKey } from "../parts/photo-key";
 import { Sheet } from "../parts/sheet";
 import type { Bench } from "./bench";
 import { keepAndClose } from "./keeping";
-import { PhotoKey } from "./photo-key";
 import { latestAbort, NEVER_LIFT, stopPlan } from "./stop-plan";
 
 export function StopFace({ bench }: { bench: Bench }) {
@@ -68,7 +68,7 @@ export function StopFace({ bench }: { bench: Bench }) {
           )}
         </div>
         <div class="stop-turn">
-          <PhotoKey bench={bench} of={abort?.entry ?? ""} text={`at the stop: ${plan.steps[place] ?? ""}`} />
+          <PhotoKey job={bench.state.job} of={abort?.entry ?? ""} text={`at the stop: ${plan.steps[place] ?? ""}`} />
           <button type="button" class="key" data-test="reason-later" onClick={() => bench.ask(null)}>
             Why later
           </button>

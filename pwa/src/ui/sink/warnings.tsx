@@ -6,7 +6,7 @@ import { Icon } from "../parts/icon";
 import { Sheet } from "../parts/sheet";
 import type { Bench } from "./bench";
 import { nowAt, useTicking } from "./ticking";
-import { holding } from "./warned";
+import { holding, owesReason, unsaid } from "./warned";
 
 const NONE: readonly Warning[] = [];
 
@@ -19,7 +19,7 @@ function useHolding(bench: Bench): Warning[] {
 }
 
 export function Warnings({ bench }: { bench: Bench }) {
-  const hold = useHolding(bench);
+  const hold = unsaid(useHolding(bench), bench.shown);
   const first = hold[0];
   if (!first) return null;
   return (
@@ -40,7 +40,6 @@ export function Warnings({ bench }: { bench: Bench }) {
 export function WarningsSheet({ bench }: { bench: Bench }) {
   const now = nowAt(useCore());
   const hold = useHolding(bench);
-  const begun = bench.state.steps.find((s) => s.uncleared);
   return (
     <Sheet title="To look at" onClose={() => bench.ask(null)}>
       <div class="sheet-body">
@@ -55,7 +54,7 @@ export function WarningsSheet({ bench }: { bench: Bench }) {
             </li>
           ))}
         </ul>
-        {begun && (
+        {owesReason(hold) && (
           <button type="button" class="key big" data-test="why-uncleared" onClick={() => bench.ask("uncleared")}>
             <Icon is="pencil" />
             Say why it was begun uncleared

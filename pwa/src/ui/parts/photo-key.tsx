@@ -3,29 +3,28 @@ import { useRef, useState } from "preact/hooks";
 import { faults } from "../base/acts";
 import { useCore } from "../base/core";
 import { who } from "../base/remember";
-import { Icon } from "../parts/icon";
-import { announce } from "../parts/say";
-import type { Bench } from "./bench";
-import { NOBODY } from "./keeping";
+import { Icon } from "./icon";
+import { announce } from "./say";
 
 interface PhotoKeyProps {
-  bench: Bench;
+  job: string;
+  /** Entry that it belongs to; empty for none. */
   of: string;
   text?: string;
   label?: string;
 }
 
-export function PhotoKey({ bench, of, text, label = "Photograph" }: PhotoKeyProps) {
+export function PhotoKey({ job, of, text, label = "Photograph" }: PhotoKeyProps) {
   const core = useCore();
   const file = useRef<HTMLInputElement>(null);
   const [say, setSay] = useState("");
   const take = async (image: File | undefined) => {
     if (!image) return;
-    if (!who.peek()) return setSay(NOBODY);
+    if (!who.peek()) return setSay("Say first who is at the sink.");
     setSay("Keeping it …");
     try {
       await core.keepPhoto({
-        job: bench.state.job,
+        job,
         image,
         by: who.peek(),
         ...(of ? { of } : {}),

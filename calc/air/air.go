@@ -103,12 +103,18 @@ func (s State) Absolute() float64 { return 2.16679 * float64(s.Vapour) / (s.DryB
 
 // DewPoint returns the temperature at which the air would condense.
 func (s State) DewPoint() unit.Temperature {
+	if s.Vapour >= Saturation(s.DryBulb) {
+		return s.DryBulb
+	}
 	return search(s.DryBulb, func(t unit.Temperature) bool { return Saturation(t) < s.Vapour })
 }
 
 // WetBulb returns the temperature of a wet surface in moving air that gets its
 // heat from that air alone.
 func (s State) WetBulb() unit.Temperature {
+	if s.Vapour >= Saturation(s.DryBulb) {
+		return s.DryBulb // to the last bit, so that nothing dries in it
+	}
 	w := s.Ratio()
 	return search(s.DryBulb, func(t unit.Temperature) bool { return overWetBulb(s.DryBulb, t, s.Whole) < w })
 }

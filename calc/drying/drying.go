@@ -66,11 +66,11 @@ func Hours(m unit.Mass, rate float64) float64 { return m.Grams() / rate }
 
 // Why weighings say nothing about the rate.
 var (
-	ErrFew      = errors.New("one weighing shows no rate: weigh again")
-	ErrRise     = errors.New("the mass rises from one weighing to the next: drops, a damp support or another way of weighing")
-	ErrBelowDry = errors.New("a weighing is below the dry mass: one of the two is wrong")
-	ErrNoLoss   = errors.New("the loss is not above what the scale may be off: weigh again later")
-	ErrTooFast  = errors.New("it loses water faster than it could in this air: water drips or was blotted, or air, area or weighings are not as given")
+	ErrFew      = errors.New("one weighing alone shows no rate")
+	ErrRise     = errors.New("the mass rises from one weighing to the next (drops, a damp support, or weighed in another way)")
+	ErrBelowDry = errors.New("a weighing is below the dry mass, so one of the two is wrong")
+	ErrNoLoss   = errors.New("the loss is not above what the scale may be off")
+	ErrTooFast  = errors.New("it loses water faster than it could in this air (water drips or was blotted, or air, area or weighings are not as given)")
 )
 
 // What weighings are held to: our own choice.
@@ -131,7 +131,7 @@ func (w Weighings) Fit(reckoned Rate) (Fitted, error) {
 		return Fitted{}, ErrTooFast
 	}
 	last := (w.Masses[n-2] - w.Masses[n-1] + 2*float64(w.Scale)) / (w.At[n-1] - w.At[n-2])
-	return Fitted{Rate{max(slope-off, slope/4), slope + off}, slope, last < Slowing*slope}, nil
+	return Fitted{Rate{max(slope-off, slope/4), min(slope+off, max(slope, TooFast*reckoned.High))}, slope, last < Slowing*slope}, nil
 }
 
 // line returns the loss in an hour by least squares, and how far the furthest

@@ -89,9 +89,16 @@ func airFigures(s *sheet) ([]figure, *Problem) {
 		return nil, p
 	}
 	var out figures
-	out.add("dew_point", a.DewPoint().Celsius())
-	out.add("wet_bulb", a.WetBulb().Celsius())
-	out.add("humidity", float64(a.Humidity()))
+	// What is given is answered as it was given, to the last bit.
+	own := func(name string, x float64) {
+		if s.has(name) {
+			x = s.base(name)
+		}
+		out.add(name, x)
+	}
+	own(byDewPoint, a.DewPoint().Celsius())
+	own(byWetBulb, a.WetBulb().Celsius())
+	own(byHumidity, float64(a.Humidity()))
 	out.add("vapour_pressure", float64(a.Vapour))
 	out.add("humidity_ratio", a.Ratio()*1000)
 	// A warmer litre of air is thinner and, at one humidity, holds more: two
@@ -105,23 +112,27 @@ const kelvin = 273.15
 
 func explainAir(s *sheet, out *Result) {
 	a, _ := s.air()
-	t, dew := a.DryBulb, a.DewPoint()
-	pascal, wholes := func(p air.Pressure) string { return inUnit("Pa", float64(p)) }, pascals(a.Whole)
-	say, put := "Vapour pressure, from the saturation pressure at the temperature of the air.", unit.Text(a.Humidity().Percent(), 4)+" % × "+pascal(air.Saturation(t))+" = "+pascal(a.Vapour)
-	formula := "pv = RH × ps(T)"
-	switch s.choice("known") {
+	t, dew, ps := a.DryBulb, a.DewPoint(), air.Saturation(a.DryBulb)
+	pascal := func(p air.Pressure) string { return inUnit("Pa", float64(p)) }
+	percent, pv, ratio := unit.Text(a.Humidity().Percent(), 4)+" %", pascal(a.Vapour), inUnit("g/kg", a.Ratio()*1000)
+	const wetBulb = "W = ((2501 - 2.326 Tw) × Ws(Tw) - 1.006 (T - Tw)) ÷ (2501 + 1.86 T - 4.186 Tw)"
+	known := s.choice("known")
+	switch known {
+	case byHumidity:
+		out.work("Vapour pressure, from the saturation pressure at the temperature of the air.", "pv = RH × ps(T)", percent+" × "+pascal(ps)+" = "+pv, saturation.Name)
 	case byDewPoint:
-		say, formula, put = "Vapour pressure: the saturation pressure at the dew point. Relative humidity: its share of that of the air.", "RH = ps(dew point) ÷ ps(T)",
-			pascal(a.Vapour)+" ÷ "+pascal(air.Saturation(t))+" = "+unit.Text(a.Humidity().Percent(), 4)+" %"
-	case byWetBulb:
-		say, formula, put = "Relative humidity from the wet bulb, by way of the humidity ratio.", "W = ((2501 - 2.326 Tw) × Ws(Tw) - 1.006 (T - Tw)) ÷ (2501 + 1.86 T - 4.186 Tw)",
-			"W = "+inUnit("g/kg", a.Ratio()*1000)+"; RH = "+unit.Text(a.Humidity().Percent(), 4)+" %"
+		out.work("Vapour pressure: the saturation pressure at the dew point. Its share of that of the air is the humidity.", "pv = ps(dew point); RH = pv ÷ ps(T)", pv+" ÷ "+pascal(ps)+" = "+percent, saturation.Name)
+	default:
+		out.work("Humidity ratio from the wet bulb, and from it vapour pressure and humidity.", wetBulb+"; pv = P × W ÷ (0.621945 + W)", ratio+"; "+pv+" ÷ "+pascal(ps)+" = "+percent, psychrometry.Name)
 	}
-	out.work(say, formula, put, saturation.Name)
-	out.work("Dew point: where the saturation pressure, over water, is the vapour pressure.", "ps(dew point) = pv", "ps("+celsius(dew)+") = "+pascal(a.Vapour), saturation.Name)
-	out.work("Humidity ratio.", "W = 0.621945 × pv ÷ (P - pv)", "0.621945 × "+pascal(a.Vapour)+" ÷ ("+wholes+" - "+pascal(a.Vapour)+") = "+inUnit("g/kg", a.Ratio()*1000), psychrometry.Name)
-	out.work("Wet bulb: what a wet surface cools to in moving air.", "W = ((2501 - 2.326 Tw) × Ws(Tw) - 1.006 (T - Tw)) ÷ (2501 + 1.86 T - 4.186 Tw)", "Tw = "+celsius(a.WetBulb()), psychrometry.Name)
-	out.work("Absolute humidity, as an ideal gas.", "2.16679 × pv ÷ (T + 273.15)", "2.16679 × "+pascal(a.Vapour)+" ÷ ("+unit.Text(t.Celsius(), 4)+" + 273.15) = "+inUnit("g/m³", a.Absolute()), psychrometry.Name)
+	if known != byDewPoint {
+		out.work("Dew point: where the saturation pressure, over water, is the vapour pressure.", "ps(dew point) = pv", "ps("+celsius(dew)+") = "+pv, saturation.Name)
+	}
+	if known != byWetBulb {
+		out.work("Humidity ratio.", "W = 0.621945 × pv ÷ (P - pv)", "0.621945 × "+pv+" ÷ ("+unit.Text(float64(a.Whole), 6)+" Pa - "+pv+") = "+ratio, psychrometry.Name)
+		out.work("Wet bulb: what a wet surface cools to in moving air.", wetBulb, "Tw = "+celsius(a.WetBulb()), psychrometry.Name)
+	}
+	out.work("Absolute humidity, as an ideal gas.", "2.16679 × pv ÷ (T + 273.15)", "2.16679 × "+pv+" ÷ ("+unit.Text(t.Celsius(), 4)+" + 273.15) = "+inUnit("g/m³", a.Absolute()), psychrometry.Name)
 	wet := "Whatever is at or below the dew point of " + celsius(dew) + " gets wet: look at cold walls, windows and pipes before anything is laid near them."
 	if s.has("surface") {
 		if at := unit.Temperature(s.base("surface")); at <= dew {
@@ -145,5 +156,3 @@ func (s *sheet) dampCaution(out *Result, a air.State) {
 }
 
 func celsius(t unit.Temperature) string { return inUnit("°C", t.Celsius()) }
-
-func pascals(p air.Pressure) string { return unit.Text(float64(p), 6) + " Pa" }

@@ -48,7 +48,7 @@ func dryingReckoning() *Reckoning {
 				Help: "Where it was measured. Otherwise the wet bulb is taken."},
 			{Name: "weighed_at", Title: "Minutes since the start, of each weighing", Kind: Series, Unit: "min", Units: []string{"min", "h"}, Max: 20160, Optional: true, Help: "In their order: 0; 30; 60."},
 			weighed,
-			{Name: "scale", Title: "A weighing may be off by", Kind: Quantity, Unit: "g", Units: []string{"g", "kg", "oz"}, Min: 0.01, Max: 1000, Default: "1", Optional: true, Help: "Our choice; often the last figure shown, twice over."},
+			{Name: "scale", Title: "A weighing may be off by", Kind: Quantity, Unit: "g", Units: []string{"g", "kg", "oz"}, Min: 0.01, Max: 1000, Optional: true, Help: "Taken as 1 g where it is empty, our choice. Often the last figure shown, twice over."},
 		},
 		Results: []ResultSpec{
 			{Name: "rate_low", Title: "Water lost in an hour, at least", Unit: "g/h"},
@@ -78,7 +78,7 @@ func prepareDrying(s *sheet) {
 	}
 	at, m := s.series("weighed_at"), s.series("weighed")
 	if len(at) != len(m) {
-		s.fault(s.find("weighed"), "there are "+count(len(m), "weighing")+" for "+count(len(at), "time")+". Give one for each.")
+		s.fault(s.find("weighed"), count(len(m), "weighing")+" for "+count(len(at), "time")+". Give one for each.")
 		return
 	}
 	for i := 1; i < len(at); i++ {
@@ -102,6 +102,14 @@ func prepareDrying(s *sheet) {
 // room is the air that it dries in, at the pressure of the standard atmosphere.
 func (s *sheet) room() air.State {
 	return air.ByHumidity(unit.Temperature(s.base("temperature")), unit.Fraction(s.base("humidity")), air.Standard)
+}
+
+// scale is what one weighing may be off; our own choice where it is not given.
+func (s *sheet) scale() unit.Mass {
+	if s.has("scale") {
+		return unit.Mass(s.base("scale"))
+	}
+	return 1
 }
 
 // dries is all that is found about one drying.
@@ -136,7 +144,7 @@ func (s *sheet) dries() dries {
 	dry, m := s.base("dry_mass"), s.series("weighed")
 	switch {
 	case len(m) > 0:
-		d.fitted, d.refused = drying.Weighings{At: s.series("weighed_at"), Masses: m, Dry: unit.Mass(dry), Scale: unit.Mass(s.base("scale"))}.Fit(d.reckoned)
+		d.fitted, d.refused = drying.Weighings{At: s.series("weighed_at"), Masses: m, Dry: unit.Mass(dry), Scale: s.scale()}.Fit(d.reckoned)
 		if d.refused == nil {
 			d.rate = d.fitted.Rate
 		}

@@ -10,6 +10,7 @@ import (
 
 func explainDrying(s *sheet, out *Result) {
 	d := s.dries()
+	out.people("Water and electricity: fans, leads and sockets stand dry, out of splashes and off the floor, on a circuit with a residual-current device. Dry hands to switch.", practice)
 	s.workHeld(out, &d)
 	s.workRates(out, &d)
 	if len(s.series("weighed")) > 0 {
@@ -61,7 +62,7 @@ func (s *sheet) workRates(out *Result, d *dries) {
 	kPa := func(p air.Pressure) string { return unit.Text(float64(p)/1000, 4) }
 	out.work("By the pool equation, on all sides in the air.", "rate = A × (0.089 + 0.0782 v) × (pw - pa) ÷ Y",
 		area+" × (0.089 + 0.0782 × "+v+") × ("+kPa(air.Saturation(d.surface))+" - "+kPa(d.air.Vapour)+") kPa ÷ "+strconv.Itoa(drying.LatentHeat)+" kJ/kg = "+inUnit("g/h", float64(d.pool)*d.area*1000), poolSource.Name)
-	out.work("By humidity ratios.", "rate = A × (25 + 19 v) × (xs - x)",
+	out.work("By humidity ratios, at 1013.25 hPa.", "rate = A × (25 + 19 v) × (xs - x)",
 		area+" × (25 + 19 × "+v+") × ("+unit.Text(air.Ratio(air.Saturation(d.surface), d.air.Whole), 4)+" - "+unit.Text(d.air.Ratio(), 4)+") kg/h = "+inUnit("g/h", float64(d.ratio)*d.area*1000), ratioSource.Name)
 	out.work("A range: from the lower less 30 % to the higher and 30 %. Both were made for pools, and no cloth keeps to them closer.", "0.7 × lower to 1.3 × higher", between(d.reckoned), offSource.Name)
 }
@@ -74,7 +75,7 @@ func (s *sheet) workWeighings(out *Result, d *dries) {
 		return
 	}
 	out.work("The weighings go before the equations. A straight line through them, by least squares; off by what each weighing may be and by how far they lie from the line, and by 10 % at least.",
-		"rate = slope ± 2 × (scale + furthest) ÷ time", inUnit("g/h", d.fitted.Fit)+", "+between(d.fitted.Rate), ours.Name)
+		"rate = slope ± 2 × (scale + furthest) ÷ time", inUnit("g/h", d.fitted.Fit)+", scale "+inUnit("g", s.scale().Grams())+", "+between(d.fitted.Rate), ours.Name)
 	switch {
 	case d.fitted.Slowing:
 		out.object("The last weighing shows it slowing: the steady part ends, and the rest takes longer than these minutes.", wetSource)
@@ -86,7 +87,6 @@ func (s *sheet) workWeighings(out *Result, d *dries) {
 }
 
 func (s *sheet) dryingCautions(out *Result, d *dries, long bool) {
-	out.people("Water and electricity: fans, leads and sockets stand dry, out of splashes and off the floor, on a circuit with a residual-current device. Dry hands to switch.", practice)
 	out.object("Not dry by this alone: the falling-rate period adds time. Check seams, hems and thick places by touch, weight or humidity.", wetSource)
 	if long {
 		out.object("This may take above 24 hours. Dry within 24 to 48 hours, or mould starts: more air, drier air, both sides, fresh blotters.", mouldSource)

@@ -130,8 +130,8 @@ func (r *Result) value(name string) (float64, bool) {
 }
 
 // unsound is the last guard: whatever the inputs were, no figure leaves here that
-// is not a finite number, and of at least nought unless it is a temperature. The ranges keep it from being
-// needed, and the fuzz test holds them to it.
+// is not a finite number, and of at least nought unless it is a temperature. The
+// ranges keep it from being needed, and the fuzz test holds them to it.
 func (s *sheet) unsound(figures []figure) *Problem {
 	for _, f := range figures {
 		below := s.r.spec(f.name).kind == unit.TemperatureKind

@@ -41,6 +41,7 @@ func (s *session) hello(f *wire.Hello) error {
 	// Under the lock, so that nothing live goes before it.
 	s.sendFrame(w)
 	s.welcomeSummaries(f.Generation)
+	h.greetRingers(s, w.Version)
 	h.mu.Unlock()
 
 	h.trouble.greet(s)

@@ -29,8 +29,8 @@ type Config struct {
 
 	// Now is the clock; nil means time.Now.
 	Now func() time.Time
-	// Settle is how long a treatment's summary waits for further entries; 0
-	// means 200 ms.
+	// Settle is how long a treatment's summary waits for further entries, and
+	// the number of armed devices for further changes; 0 means 200 ms.
 	Settle time.Duration
 	// Probe is how often a store that failed is tried again; 0 means 5 s.
 	Probe time.Duration
@@ -75,6 +75,7 @@ type Hub struct {
 	trouble trouble
 
 	wake chan struct{} // pending is not empty
+	ring chan struct{} // the number of armed devices may have changed
 	stop context.CancelFunc
 	ctx  context.Context
 	wg   sync.WaitGroup
@@ -98,6 +99,7 @@ func New(cfg Config) (*Hub, error) {
 		jobs:     map[journal.ID]*job{},
 		sessions: map[*session]struct{}{},
 		wake:     make(chan struct{}, 1),
+		ring:     make(chan struct{}, 1),
 	}
 	err := cfg.Store.AllHeads(func(head journal.ChainHead) error {
 		h.job(head.Job).heads[head.Dev] = head.Head
@@ -113,6 +115,7 @@ func New(cfg Config) (*Hub, error) {
 	h.wg.Go(h.publishing)
 	h.wg.Go(h.summarising)
 	h.wg.Go(h.probing)
+	h.wg.Go(h.ringing)
 	return h, nil
 }
 

@@ -114,7 +114,7 @@ func workedSession(t *testing.T) string {
 	fmt.Fprintf(&s.out, "```\n%s\n%s\n```\n\n", mine[0].Line, mine[1].Line)
 	s.say("It connects, and sends them right behind its hello.")
 	r := st.raw(t, me)
-	greet := &wire.Hello{Version: 1, Dev: me, CanInflate: true, Digest: journal.Digest(nil)}
+	greet := &wire.Hello{Version: wire.Version, Dev: me, CanInflate: true, Digest: journal.Digest(nil)}
 	push := &wire.Push{Batch: 1, Runs: []wire.Run{run(mine)}}
 	s.frame(toStudio, "Hello", greet)
 	s.frame(toStudio, "Push", push)
@@ -162,7 +162,7 @@ func workedSession(t *testing.T) string {
 	s.frame(toPhone, "Entries", expect[*wire.Entries](r))
 	s.say("The connection breaks. When the phone comes back, nothing is to be done: one frame each way.")
 	heads := []journal.ChainHead{headOf(liquid[0]), headOf(mine[1]), headOf(theirs[0])}
-	again := &wire.Hello{Version: 1, Dev: me, CanInflate: true, Digest: journal.Digest(heads), Generation: wire.Generation{Epoch: epoch, N: sums.Generation.N}}
+	again := &wire.Hello{Version: wire.Version, Dev: me, CanInflate: true, Digest: journal.Digest(heads), Generation: wire.Generation{Epoch: epoch, N: sums.Generation.N}}
 	s.frame(toStudio, "Hello", again)
 	again.Generation.Epoch = real
 	welcome = expect[*wire.Welcome](st.raw(t, me).send(again))
@@ -181,16 +181,12 @@ func published(t *testing.T, st *studio, job journal.ID) {
 	d.disconnect()
 }
 
-// any returns the next frame.
+// any returns the next frame, which must come.
 func (r *raw) any() wire.Frame {
 	r.t.Helper()
 	ctx, cancel := context.WithTimeout(context.Background(), patience)
 	defer cancel()
-	msg, err := r.end.Read(ctx)
-	if err != nil {
-		r.t.Fatal(err)
-	}
-	f, err := parseMessage(msg)
+	f, err := r.frame(ctx)
 	if err != nil {
 		r.t.Fatal(err)
 	}

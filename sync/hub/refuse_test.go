@@ -48,22 +48,29 @@ func (r *raw) next(t wire.Type) (wire.Frame, error) {
 	ctx, cancel := context.WithTimeout(context.Background(), patience)
 	defer cancel()
 	for {
-		msg, err := r.end.Read(ctx)
-		if err != nil {
-			return nil, err
-		}
-		plain, err := wire.Unpack(msg, deflate.Inflate)
-		if err != nil {
-			r.t.Fatal(err)
-		}
-		f, err := wire.Parse(plain)
-		if err != nil {
-			r.t.Fatal(err)
-		}
-		if f.Type() == t {
-			return f, nil
+		f, err := r.frame(ctx)
+		if err != nil || f.Type() == t {
+			return f, err
 		}
 	}
+}
+
+// frame returns the next frame, or the error that ended the session.
+func (r *raw) frame(ctx context.Context) (wire.Frame, error) {
+	r.t.Helper()
+	msg, err := r.end.Read(ctx)
+	if err != nil {
+		return nil, err
+	}
+	plain, err := wire.Unpack(msg, deflate.Inflate)
+	if err != nil {
+		r.t.Fatal(err)
+	}
+	f, err := wire.Parse(plain)
+	if err != nil {
+		r.t.Fatal(err)
+	}
+	return f, nil
 }
 
 func expect[F wire.Frame](r *raw) F {
@@ -114,8 +121,9 @@ func TestBadSessionsEndWithAName(t *testing.T) {
 		"no hello first":           {func(r *raw) { r.send(&wire.Heads{}) }, wire.OutOfTurn},
 		"a push first":             {func(r *raw) { r.send(&wire.Push{Batch: 1, Runs: []wire.Run{run(mine)}}) }, wire.OutOfTurn},
 		"hello twice":              {func(r *raw) { r.send(hello(dev(1)), hello(dev(1))) }, wire.OutOfTurn},
+		"armed in version 1":       {func(r *raw) { r.send(hello(dev(1)), &wire.Armed{Armed: true}) }, wire.OutOfTurn},
 		"a frame of ours":          {func(r *raw) { r.send(hello(dev(1)), &wire.CaughtUp{}) }, wire.OutOfTurn},
-		"an unknown frame":         {func(r *raw) { r.sendBytes([]byte{0x21, 1}) }, &wire.Close{Code: 4400, Reason: "unknown-type"}},
+		"an unknown frame":         {func(r *raw) { r.sendBytes([]byte{0x2f, 1}) }, &wire.Close{Code: 4400, Reason: "unknown-type"}},
 		"an empty message":         {func(r *raw) { r.sendBytes(nil) }, &wire.Close{Code: 4400, Reason: "empty"}},
 		"what does not inflate":    {func(r *raw) { r.sendBytes([]byte{0x85, 0xff}) }, &wire.Close{Code: 4400, Reason: "cannot-inflate"}},
 		"too large a frame":        {func(r *raw) { r.sendBytes(make([]byte, wire.MaxFrame+1)) }, &wire.Close{Code: 4400, Reason: "too-large"}},

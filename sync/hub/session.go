@@ -38,6 +38,9 @@ type session struct {
 	explicit map[journal.ID]bool // opened by a person
 	sumLive  bool                // the same, of the summaries
 	ready    bool                // greeted
+	rings    bool                // its version has Armed and Ringers
+	armed    bool                // the device would ring
+	ringers  uint64              // as last told
 
 	// The worker's own.
 	greeted bool
@@ -120,6 +123,9 @@ func (h *Hub) enter(s *session) bool {
 func (h *Hub) leave(s *session) {
 	h.mu.Lock()
 	delete(h.sessions, s)
+	if s.armed {
+		h.countRingers()
+	}
 	h.mu.Unlock()
 	h.wg.Done()
 }
@@ -240,6 +246,8 @@ func (s *session) handle(f wire.Frame) error {
 		s.blobChunk(f)
 	case *wire.BlobWant:
 		return s.blobWant(f)
+	case *wire.Armed:
+		return s.arm(f)
 	case *wire.Skipped:
 	default:
 		return wire.OutOfTurn

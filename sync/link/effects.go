@@ -36,6 +36,9 @@ type Effects struct {
 	AllCaughtUp bool
 	// Notices are codes of what a person should know.
 	Notices []string
+	// Ringers is how many devices are armed now, this one included; nil:
+	// unchanged. A session begins with none.
+	Ringers *uint64
 
 	Blobs BlobEffects
 }

@@ -66,6 +66,7 @@ type Link struct {
 	opened     map[journal.ID]bool
 	generation wire.Generation
 	blobs      blobs
+	armed      bool // this device would ring
 
 	// One session.
 	phase     Phase
@@ -78,6 +79,7 @@ type Link struct {
 	returns   []giveBack
 	wants     map[journal.Chain]journal.Head // fetches that wait for the host
 	audit     *audit
+	rings     bool // the studio machine counts who would ring
 
 	frozen bool // a fork was given to the host
 	eff    Effects
@@ -178,7 +180,7 @@ func (l *Link) Start(nowMS int64) {
 func (l *Link) Stop() { l.reset() }
 
 func (l *Link) reset() {
-	l.phase, l.full = Off, false
+	l.phase, l.full, l.rings = Off, false, false
 	l.following = map[journal.ID]bool{}
 	l.batch, l.inBytes = 0, 0
 	l.inflight = map[uint64]*push{}

@@ -184,7 +184,7 @@ func TestWrongFramesEndTheSession(t *testing.T) {
 		"no welcome first":    {[]wire.Frame{&wire.CaughtUp{}}, ErrOutOfTurn},
 		"welcome twice":       {[]wire.Frame{same(), same()}, ErrOutOfTurn},
 		"a frame of a device": {[]wire.Frame{same(), &wire.Heads{}}, ErrOutOfTurn},
-		"a later version":     {[]wire.Frame{&wire.Welcome{Version: 2}}, ErrVersion},
+		"a later version":     {[]wire.Frame{&wire.Welcome{Version: wire.Version + 1}}, ErrVersion},
 		"an answer to no push": {[]wire.Frame{same(), &wire.Ack{Batch: 1}},
 			ErrOutOfTurn},
 		"a gap": {[]wire.Frame{same(), &wire.Entries{Runs: []wire.Run{signed(theirs[1:])}}}, ErrGap},
@@ -364,5 +364,34 @@ func TestAForkIsForgottenWithItsSession(t *testing.T) {
 	told(t, l, same(), &wire.Ack{Batch: 1, Receipts: []wire.Receipt{receiptOf(mine[0])}})
 	if e := l.Take(); e.Fork != nil || l.Status() != (Status{Phase: Live}) {
 		t.Errorf("fork %+v, status %+v", e.Fork, l.Status())
+	}
+}
+
+func TestArmIsSaidInEachSessionThatKnowsIt(t *testing.T) {
+	l := New(Config{Dev: me}, State{})
+	l.Arm(true)
+	for version, want := range map[uint64][]wire.Type{
+		1:            {},
+		wire.Version: {wire.TypeArmed},
+	} {
+		l.Start(0)
+		l.Take()
+		told(t, l, &wire.Welcome{Version: version, Same: true, Generation: epoch})
+		if got := types(sent(t, l)); !slices.Equal(got, want) {
+			t.Errorf("after a welcome of version %d it sends %x, want %x", version, got, want)
+		}
+		l.Arm(true)
+		if got := sent(t, l); len(got) > 0 {
+			t.Errorf("said twice: %v", got)
+		}
+		l.Stop()
+	}
+	l.Start(0)
+	l.Take()
+	told(t, l, &wire.Welcome{Version: wire.Version, Same: true, Generation: epoch}, &wire.Ringers{Count: 2})
+	l.Arm(false)
+	e := l.Take()
+	if e.Ringers == nil || *e.Ringers != 2 || len(e.Frames) != 2 {
+		t.Errorf("effects %+v, want two ringers, and that it was armed and is no more", e)
 	}
 }

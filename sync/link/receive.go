@@ -35,6 +35,8 @@ func (l *Link) Receive(frame []byte, nowMS int64) error {
 		l.notice(f)
 	case *wire.BlobOffer, *wire.BlobWant, *wire.BlobChunk, *wire.BlobHave, *wire.BlobLack:
 		return l.blobFrame(f)
+	case *wire.Ringers:
+		l.eff.Ringers = &f.Count
 	case *wire.Skipped:
 	default:
 		return ErrOutOfTurn
@@ -47,9 +49,10 @@ func (l *Link) Receive(frame []byte, nowMS int64) error {
 const maxWithin = 1000
 
 func (l *Link) welcome(w *wire.Welcome, nowMS int64) error {
-	if w.Version != wire.Version {
+	if w.Version < 1 || w.Version > wire.Version {
 		return ErrVersion
 	}
+	l.rings = w.Version >= wire.VersionRings
 	if within := (nowMS - l.helloMS) / 2; within >= 0 && within <= maxWithin {
 		l.eff.Offset = &Offset{MS: int64(w.StudioMS) - (l.helloMS + within), Within: within}
 	}
@@ -66,6 +69,9 @@ func (l *Link) welcome(w *wire.Welcome, nowMS int64) error {
 		if !w.Same {
 			l.sendHeads(held)
 		}
+	}
+	if l.armed {
+		l.tellArmed()
 	}
 	l.pumpBlobs()
 	return nil

@@ -42,7 +42,9 @@ func badFrames(t testing.TB) []badVector {
 	}{
 		{"no bytes", nil, ErrEmpty},
 		{"type 0", []byte{0}, ErrUnknownType},
-		{"type kept for later", []byte{0x20}, ErrUnknownType},
+		{"type kept for later", []byte{0x22}, ErrUnknownType},
+		{"armed with a flag that is not known", []byte{0x20, 2}, ErrValue},
+		{"ringers without a number", []byte{0x21}, ErrShort},
 		{"type of a deflated frame that was not inflated", []byte{0x84, 3, 0}, ErrUnknownType},
 		{"hello without its last byte", hello[:len(hello)-1], ErrShort},
 		{"hello with a byte more", append(bytes.Clone(hello), 0), ErrLeftOver},

@@ -2,8 +2,12 @@ package wire
 
 import "sinkside/sync/journal"
 
-// Version is the protocol version that this code speaks.
-const Version = 1
+// Version is the newest protocol version that this code speaks; it speaks the
+// earlier ones too.
+const Version = 2
+
+// VersionRings is the first version that has Armed and Ringers.
+const VersionRings = 2
 
 const (
 	// MaxFrame is the largest message in bytes, and the largest frame that one
@@ -29,8 +33,8 @@ type Type byte
 // Deflated is the bit of the first byte that marks a deflated payload.
 const Deflated = 0x80
 
-// The types. 0x20 to 0x2f are kept for rings and heartbeats; types from 0x60 on
-// are skipped by a receiver that does not know them.
+// The types. 0x22 to 0x2f are kept for what else is about rings; types from 0x60
+// on are skipped by a receiver that does not know them.
 const (
 	TypeHello       Type = 0x01 // device: who I am, what I hold
 	TypeWelcome     Type = 0x02 // studio: the answer
@@ -50,6 +54,9 @@ const (
 	TypeBlobChunk Type = 0x12 // both: one chunk
 	TypeBlobHave  Type = 0x13 // studio: the blob is whole and on the disk
 	TypeBlobLack  Type = 0x14 // studio: no such blob here
+
+	TypeArmed   Type = 0x20 // device: whether I would ring; from version 2 on
+	TypeRingers Type = 0x21 // studio: how many devices would; from version 2 on
 
 	// TypeSkipped is the first type that an older receiver may skip.
 	TypeSkipped Type = 0x60
@@ -123,6 +130,10 @@ func blank(t Type) Frame {
 		return &BlobHave{}
 	case TypeBlobLack:
 		return &BlobLack{}
+	case TypeArmed:
+		return &Armed{}
+	case TypeRingers:
+		return &Ringers{}
 	}
 	if t >= TypeSkipped && t < Deflated {
 		return &Skipped{Of: t}

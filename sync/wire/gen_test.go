@@ -182,7 +182,7 @@ func genWelcome(t *rapid.T) *Welcome {
 
 // genFrame makes a frame of any type.
 func genFrame(t *rapid.T) Frame {
-	switch rapid.IntRange(0, 17).Draw(t, "type") {
+	switch rapid.IntRange(0, 19).Draw(t, "type") {
 	case 0:
 		return genHello(t)
 	case 1:
@@ -217,6 +217,10 @@ func genFrame(t *rapid.T) Frame {
 		return &BlobHave{genName(t)}
 	case 16:
 		return &BlobLack{genName(t)}
+	case 17:
+		return &Armed{rapid.Bool().Draw(t, "armed")}
+	case 18:
+		return &Ringers{rapid.Uint64().Draw(t, "ringers")}
 	}
 	return &Skipped{Type(rapid.IntRange(int(TypeSkipped), 0x7f).Draw(t, "later type")), rapid.SliceOfN(rapid.Byte(), 1, 9).Draw(t, "payload")}
 }

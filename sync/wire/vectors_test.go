@@ -215,6 +215,10 @@ func describeMore(m map[string]any, f Frame) {
 		m["sum"] = hex.EncodeToString(f.Sum[:])
 	case *BlobLack:
 		m["sum"] = hex.EncodeToString(f.Sum[:])
+	case *Armed:
+		m["armed"] = f.Armed
+	case *Ringers:
+		m["count"] = f.Count
 	}
 }
 
@@ -224,6 +228,7 @@ func typeName(t Type) string {
 		TypeWant: "want", TypeCaughtUp: "caught-up", TypeSubscribe: "subscribe", TypeUnsubscribe: "unsubscribe",
 		TypeSummaries: "summaries", TypeNotice: "notice", TypeBlobOffer: "blob-offer", TypeBlobWant: "blob-want",
 		TypeBlobChunk: "blob-chunk", TypeBlobHave: "blob-have", TypeBlobLack: "blob-lack",
+		TypeArmed: "armed", TypeRingers: "ringers",
 	}
 	if name, ok := names[t]; ok {
 		return name
@@ -330,7 +335,7 @@ func sampleFrames(t testing.TB) []sample {
 	return []sample{
 		{"hello of a device that holds nothing", &Hello{Version: 1, Dev: devPhone, CanInflate: true, Digest: journal.Digest(nil)}},
 		{"hello with a treatment opened by hand", &Hello{Version: 1, Dev: devTablet, Digest: journal.Digest([]journal.ChainHead{head}), Generation: gen, Opened: []journal.ID{jobBonnet}}},
-		{"hello of a later version with a field more", &Hello{Version: 2, Dev: devPhone, Digest: journal.Digest(nil), Later: []byte{0xca, 0xfe}}},
+		{"hello of a later version with a field more", &Hello{Version: 3, Dev: devPhone, Digest: journal.Digest(nil), Later: []byte{0xca, 0xfe}}},
 		{"welcome, same", &Welcome{Version: 1, StudioMS: 1_772_614_931_512, Same: true, Generation: gen}},
 		{"welcome, everything follows", &Welcome{Version: 1, StudioMS: 1_772_614_931_512, All: true, Generation: gen}},
 		{"welcome, heads are expected", &Welcome{Version: 1, StudioMS: 1_772_614_931_512, Generation: gen}},
@@ -357,6 +362,11 @@ func sampleFrames(t testing.TB) []sample {
 		{"blob chunk", &BlobChunk{sum, 2, []byte{0xff, 0xd8, 0xff}}},
 		{"blob have", &BlobHave{sum}},
 		{"blob lack", &BlobLack{sum}},
+		{"hello of a device that may ring", &Hello{Version: 2, Dev: devPhone, CanInflate: true, Digest: journal.Digest(nil)}},
+		{"armed", &Armed{true}},
+		{"not armed any more", &Armed{}},
+		{"ringers", &Ringers{3}},
+		{"ringers, nobody", &Ringers{}},
 		{"a frame of a later version that may be skipped", &Skipped{0x60, []byte{1, 2}}},
 	}
 }

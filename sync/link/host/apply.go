@@ -72,6 +72,9 @@ func (d *Device) keep(e *link.Effects) {
 	}
 	d.all = d.all || e.AllCaughtUp
 	d.notes = append(d.notes, e.Notices...)
+	if e.Ringers != nil {
+		d.rings = *e.Ringers
+	}
 }
 
 // removed forgets a sample: all chains of it but our own.

@@ -114,6 +114,7 @@ type Device struct {
 	runs  int
 	notes []string
 	done  [][32]byte
+	rings uint64
 	down  map[[32]byte][]byte
 	err   error
 }
@@ -145,6 +146,7 @@ func (d *Device) Run(ctx context.Context, conn Conn) error {
 	out := d.conn
 	d.all, d.err = false, nil
 	d.runs++
+	d.rings = 0
 	d.link.Start(d.opts.Now().UnixMilli())
 	d.apply()
 	d.cond.Broadcast()
@@ -241,10 +243,11 @@ type View struct {
 	Notices  []string   // of all sessions
 	Sessions int        // how many were begun
 	Done     [][32]byte // blobs that are whole on the studio machine's disk
+	Ringers  uint64     // devices that are armed, as the session says
 }
 
 func (d *Device) view() View {
-	return View{d.link.Status(), d.mem, d.seen, d.all, d.notes, d.runs, d.done}
+	return View{d.link.Status(), d.mem, d.seen, d.all, d.notes, d.runs, d.done, d.rings}
 }
 
 // Look calls f with what the device holds.

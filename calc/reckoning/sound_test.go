@@ -239,7 +239,7 @@ func TestNoPointOfTheUncertainInputsLeavesTheRange(t *testing.T) {
 		}
 		for _, v := range ranges[name].Values {
 			x, ok := point.value(v.Name)
-			if ok && v.Low != nil && (x < *v.Low*(1-1e-12) || x > *v.High*(1+1e-12)) {
+			if ok && v.Low != nil && (x < *v.Low-1e-12*math.Abs(*v.Low) || x > *v.High+1e-12*math.Abs(*v.High)) {
 				t.Fatalf("%s %v of %v is outside of %v to %v", v.Name, x, f, *v.Low, *v.High)
 			}
 			if ok && v.Low == nil && !near(x, v.Value, 1e-12) {

@@ -17,6 +17,7 @@ import (
 //	drop:[{job dev}] receipts:[{job dev n name sig}]
 //	forget summaries:[{job open removed text}] generation
 //	fetch:[{job dev from to}] fork:[{job from}] offset_ms caught_up:[job] all_caught_up notices:[text]
+//	ringers: devices that are armed, where that has changed
 //	phase: 0 off, 1 greeting, 2 catching, 3 live; full
 //
 // A list that is empty is left out.
@@ -68,6 +69,10 @@ func (k *call) effects() error {
 	texts(w, "caught_up", e.CaughtUp, journal.ID.String)
 	flag(w, "all_caught_up", e.AllCaughtUp)
 	texts(w, "notices", e.Notices, func(s string) string { return s })
+	if e.Ringers != nil {
+		w.Key("ringers")
+		w.Uint(*e.Ringers)
+	}
 	st := l.Status()
 	w.Key("phase")
 	w.Int(int64(st.Phase))

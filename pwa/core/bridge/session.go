@@ -100,6 +100,15 @@ func linkOpen(k *call) error {
 	return k.onLink(func(l *link.Link) error { l.Open(job); return nil })
 }
 
+// linkArm says whether this device would ring.
+//
+//	in   armed now
+//	out  effects
+func linkArm(k *call) error {
+	armed := k.args.bool("armed")
+	return k.onLink(func(l *link.Link) error { l.Arm(armed); return nil })
+}
+
 // reissue writes entries of a refused branch again under a successor id.
 //
 //	in   dev heads:[{job dev n name}] (where its chains stand); payload: the old lines

@@ -91,7 +91,9 @@ class WorkerCore implements Core {
     return shown && this.past.parsed;
   }
 
-  arm(): void {}
+  arm(armed: boolean): void {
+    this.send({ arm: armed });
+  }
 
   keepPhoto(): ReturnType<Core["keepPhoto"]> {
     return Promise.reject(new Error("this version keeps no photographs"));

@@ -13,7 +13,7 @@ import {
   settle,
   until,
 } from "../testing/kit";
-import { HELLO, PUSH, StudioSocket } from "../testing/studio";
+import { ARMED, HELLO, PUSH, StudioSocket } from "../testing/studio";
 import { saveDraft } from "../journal/drafts";
 import { getMeta, raiseEpoch } from "../journal/meta";
 import type { DB } from "../journal/schema";
@@ -191,4 +191,48 @@ test("the studio machine's full disk is said, and taken back", async () => {
   assert.match(status().problem, /studio machine cannot keep more/);
   notice("room");
   await until("it to be taken back", () => !status().diskFull && status().problem === "");
+});
+
+test("who would ring is counted by the studio machine, and out of its reach by itself", async () => {
+  me(DEV);
+  const db = await pairedDb();
+  const { engine, socket, status, time } = await start(db);
+  await engine.arm("tab", true);
+  await until("its own word", () => status().armed === 1);
+  const s = await socket();
+  s.welcome(NOON);
+  const said = () => s.got.filter((f) => f[0] === ARMED).map((f) => f[1]);
+  await until("the link", () => status().link === "on");
+  assert.deepEqual(said(), [1]);
+  s.ringers(3);
+  await until("three", () => status().armed === 3);
+  // Another tab of this phone changes nothing.
+  await engine.arm("other tab", true);
+  await engine.arm("tab", false);
+  assert.deepEqual(said(), [1]);
+  await engine.arm("other tab", false);
+  assert.deepEqual(said(), [1, 0]);
+  await engine.arm("tab", true);
+  s.onclose?.(new Event("close") as CloseEvent);
+  await until("its own word", () => status().armed === 1);
+  // A tab that closed is silent.
+  await time.pass(200_000);
+  assert.equal(status().armed, 0);
+});
+
+test("a studio machine of version 1 is told nothing of it", async () => {
+  me(DEV);
+  const db = await pairedDb();
+  const { engine, socket, status } = await start(db);
+  await engine.arm("tab", true);
+  const s = await socket();
+  s.welcome(NOON, 1);
+  await until("the link", () => status().link === "on");
+  await engine.arm("tab", false);
+  await engine.arm("tab", true);
+  assert.deepEqual(
+    s.got.filter((f) => f[0] === ARMED),
+    [],
+  );
+  assert.equal(status().armed, 1);
 });

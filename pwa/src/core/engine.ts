@@ -16,6 +16,7 @@ import { Identity } from "./identity";
 import { SHELF } from "./ids";
 import type { LeaderCalls, News, Outcome, Shown } from "./messages";
 import * as ops from "./ops";
+import { Ringing } from "./ringing";
 import { CORE_FAILED, OUT_OF_REACH, PHONE_FULL, STUDIO_FULL } from "./sentences";
 import { Stamping } from "./stamping";
 import { Standing } from "./standing";
@@ -55,6 +56,7 @@ export class Engine implements LeaderCalls {
   private readonly stamping: Stamping;
   private readonly identity: Identity;
   private readonly counts: Counts;
+  private readonly ringing: Ringing;
   private readonly watched = new Set<string>();
   private readonly opening = new Map<string, () => void>();
   private stopped = false;
@@ -107,6 +109,7 @@ export class Engine implements LeaderCalls {
       receipts: () => void this.counts.unsent(),
       summaries: () => void this.treatments.reload(),
       offset: (ms) => void this.measured(ms),
+      ringers: (n) => this.ringing.heard(n),
       forked: (chains) => void this.identity.forked(chains),
       caughtUp: (jobs, all) => this.caughtUp(jobs, all),
       standing: ({ link, full, notices }) => {
@@ -125,6 +128,11 @@ export class Engine implements LeaderCalls {
       ensure: (job) => this.folds.ensure(job),
       wrote: (rows) => this.wrote(rows),
       failed,
+    });
+    this.ringing = new Ringing({
+      after: (ms, f) => host.after(ms, f),
+      own: (armed) => this.session.arm(armed),
+      count: (armed) => this.standing.set({ armed }),
     });
     this.counts = new Counts(db, this.standing, (ms, f) => host.after(ms, f));
     this.identity = new Identity({
@@ -206,6 +214,11 @@ export class Engine implements LeaderCalls {
   async asOf(job: string, ms: number): Promise<Shown | null> {
     if (!(await this.folds.ensure(job))) return null;
     return this.core.try((c) => ops.foldAsOf(c, job, ms)) ?? null;
+  }
+
+  async arm(tab: string, armed: boolean): Promise<null> {
+    this.ringing.said(tab, armed);
+    return null;
   }
 
   async open(job: string): Promise<null> {

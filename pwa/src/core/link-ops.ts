@@ -18,6 +18,8 @@ export interface Effects {
   caught_up: string[];
   all_caught_up: boolean;
   notices: string[];
+  /** Devices that are armed, where that has changed. */
+  ringers: number | undefined;
   /** 0 off, 1 greeting, 2 catching up, 3 live. */
   phase: number;
   full: boolean;
@@ -38,6 +40,7 @@ interface EffectsHeader {
   caught_up?: string[];
   all_caught_up?: boolean;
   notices?: string[];
+  ringers?: number;
   phase: number;
   full?: boolean;
 }
@@ -66,6 +69,7 @@ function effects(a: Answer): Effects {
     caught_up: h.caught_up ?? [],
     all_caught_up: h.all_caught_up ?? false,
     notices: h.notices ?? [],
+    ringers: h.ringers,
     phase: h.phase,
     full: h.full ?? false,
   };
@@ -118,6 +122,11 @@ export function linkFetched(
 
 export function linkOpen(c: CoreInstance, job: string, now: number): Effects {
   return effects(c.call("link.open", { job, now }));
+}
+
+/** Whether this device would ring. */
+export function linkArm(c: CoreInstance, armed: boolean, now: number): Effects {
+  return effects(c.call("link.arm", { armed, now }));
 }
 
 export function reissue(c: CoreInstance, old: readonly EntryRow[], dev: string, heads: readonly HeadRow[]): EntryRow[] {

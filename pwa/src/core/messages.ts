@@ -27,6 +27,8 @@ export interface LeaderCalls {
   watch(job: string): Promise<Shown | null>;
   /** A treatment as it stood at a time of its log, in studio milliseconds. */
   asOf(job: string, ms: number): Promise<Shown | null>;
+  /** Whether this tab would ring. Said again at times: a tab that closes says nothing. */
+  arm(tab: string, armed: boolean): Promise<null>;
   open(job: string): Promise<null>;
   log(job: string, from: number, count: number): Promise<LogPage>;
   reckonings(): Promise<Reckoning[]>;
@@ -66,7 +68,9 @@ export type Told =
   /** The person looks at this tab again. */
   | { nudge: true }
   /** The person looks away: the browser may end this tab without a word. */
-  | { hidden: true };
+  | { hidden: true }
+  /** Whether this tab would ring. */
+  | { arm: boolean };
 
 export type FromWorker =
   | { reply: Reply }

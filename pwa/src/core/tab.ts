@@ -18,6 +18,7 @@ import {
   type Shown,
   type WorkerCalls,
 } from "./messages";
+import { SAY_AGAIN_MS } from "./ringing";
 import { Seat, type Beat, type SeatHost } from "./seat";
 import { NO_DATABASE, NOT_ACCEPTED, NOT_KEPT, PHONE_FULL } from "./sentences";
 import { unknownStatus } from "./standing";
@@ -53,6 +54,8 @@ export class Tab implements WorkerCalls {
   private readonly watching = new Set<string>();
   /** Last news of the leader, as this tab's screens saw it. */
   private status = unknownStatus;
+  private rings = false;
+  private stopSaying: (() => void) | undefined;
 
   constructor(private readonly host: TabHost) {
     this.leader = new Asking<LeaderCalls>(host.id, (ask) => this.toLeader(ask));
@@ -93,6 +96,14 @@ export class Tab implements WorkerCalls {
     this.engine?.hidden();
   }
 
+  /** Whether this tab would ring. */
+  armed(armed: boolean): void {
+    this.rings = armed;
+    void this.arm(this.host.id, armed);
+    this.stopSaying?.();
+    this.stopSaying = armed ? this.host.every(SAY_AGAIN_MS, () => void this.arm(this.host.id, true)) : undefined;
+  }
+
   // What this tab's screens ask.
 
   async tap(draft: DraftRow): Promise<Outcome> {
@@ -129,6 +140,10 @@ export class Tab implements WorkerCalls {
 
   asOf(job: string, ms: number): Promise<Shown | null> {
     return this.leader.ask("asOf", job, ms);
+  }
+
+  arm(tab: string, armed: boolean): Promise<null> {
+    return this.leader.ask("arm", tab, armed);
   }
 
   open(job: string): Promise<null> {
@@ -213,6 +228,7 @@ export class Tab implements WorkerCalls {
   private newLeader(): void {
     if (!this.engine) this.host.post({ hello: true });
     this.leader.again();
+    if (this.rings) void this.arm(this.host.id, true);
     for (const job of this.watching) {
       void this.leader.ask("watch", job).then((shown) => {
         if (shown !== null) this.show({ folded: { job, shown } });

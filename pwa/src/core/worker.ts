@@ -75,6 +75,7 @@ scope.onmessage = (e) => {
   void tab.then(async (t) => {
     if ("nudge" in m) t.nudge();
     else if ("hidden" in m) t.hidden();
+    else if ("arm" in m) t.armed(m.arm);
     else scope.postMessage({ reply: await answer(t, m.ask) });
   });
 };

@@ -33,6 +33,8 @@ export interface SessionHost {
   forked(chains: { job: string; from: number }[]): void;
   caughtUp(jobs: string[], all: boolean): void;
   standing(s: { link: LinkState; full: boolean; notices: string[] }): void;
+  /** So many devices are armed. */
+  ringers(n: number): void;
   /** Something could not be kept. */
   failed(e: unknown): void;
 }
@@ -44,6 +46,7 @@ export class Session {
   private meanwhile: EntryRow[] = [];
   private keeping: Promise<void> = Promise.resolve();
   private stopped = false;
+  private armed = false;
 
   constructor(private readonly host: SessionHost) {}
 
@@ -78,6 +81,7 @@ export class Session {
   /** The line is down. */
   closed(): void {
     if (this.built) this.host.core.try((c) => ops.linkStop(c, this.host.now()));
+    this.host.ringers(0);
     this.host.standing({ link: "connecting", full: false, notices: [] });
   }
 
@@ -92,6 +96,12 @@ export class Session {
 
   open(job: string): void {
     this.run((now) => (c) => ops.linkOpen(c, job, now));
+  }
+
+  /** Whether this device would ring. */
+  arm(armed: boolean): void {
+    this.armed = armed;
+    this.run((now) => (c) => ops.linkArm(c, armed, now));
   }
 
   private async make(): Promise<void> {
@@ -126,6 +136,7 @@ export class Session {
     const made = this.host.core.try((c) => (c === core ? ops.linkNew(c, state, unsent, this.host.now()) : undefined));
     if (!made || this.stopped) return;
     this.built = true;
+    this.arm(this.armed);
     const known = new Map(heads.filter((h) => h.dev === meta.dev).map((h) => [h.job, h.n]));
     this.wrote(this.meanwhile.filter((row) => row.dev === meta.dev && row.n > (known.get(row.job) ?? 0)));
     this.meanwhile = [];
@@ -160,6 +171,7 @@ export class Session {
     for (const f of e.fetch) void this.fetch(f);
     if (e.fork.length > 0) host.forked(e.fork);
     if (e.caught_up.length > 0 || e.all_caught_up) host.caughtUp(e.caught_up, e.all_caught_up);
+    if (e.ringers !== undefined) host.ringers(e.ringers);
     if (e.phase === OFF) return;
     if (e.phase > GREETING) host.line.well();
     host.standing({ link: e.phase > GREETING ? "on" : "connecting", full: e.full, notices: e.notices });

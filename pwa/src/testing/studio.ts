@@ -34,8 +34,13 @@ export class StudioSocket implements Socket {
   }
 
   /** Welcome: nothing is missing on either side. */
-  welcome(studio_ms: number): void {
-    this.say([2], varint(1), varint(studio_ms), [1], new Uint8Array(8), varint(0));
+  welcome(studio_ms: number, version = 2): void {
+    this.say([2], varint(version), varint(studio_ms), [1], new Uint8Array(8), varint(0));
+  }
+
+  /** So many devices are armed. */
+  ringers(n: number): void {
+    this.say([0x21], varint(n));
   }
 
   /** Acknowledges a push of one chain as a whole. */
@@ -54,6 +59,7 @@ export class StudioSocket implements Socket {
 
 export const HELLO = 1;
 export const PUSH = 5;
+export const ARMED = 0x20;
 
 /** An unsigned number as the frames have it: seven bits a byte, the lowest first. */
 export function varint(n: number): number[] {

@@ -41,7 +41,7 @@ type Limit struct {
 	Entry    string   `json:"entry"`    // that it rests on
 	Liquid   string   `json:"liquid"`   // for which it was looked up
 	Untested []string `json:"untested"` // colours without a tested dwell that fits, each with why: "red silk: tested at 18 °C, the bath has 22 °C"
-	Say      string   `json:"say"`      // one sentence, such as "No test recorded for red silk."
+	Say      string   `json:"say"`      // in a few sentences, what is untested first: "No test recorded for red silk."
 }
 
 // Kinds of cue.

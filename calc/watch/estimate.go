@@ -1,0 +1,178 @@
+package watch
+
+import (
+	"sinkside/calc/dossier"
+	"sinkside/calc/reckoning"
+	"sinkside/calc/unit"
+)
+
+// roomAgeMS is how old a reading of the room may be when drying begins.
+const roomAgeMS = 12 * hourMS
+
+// airSpeed is the speed of the air in m/s where it was only said how it moves:
+// our own choice, since no published figure was found. Empty where nothing is
+// said, which leaves it to the reckoning.
+func airSpeed(s *dossier.Step) string {
+	if x, ok := number(s.AirMS); ok && x >= 0 {
+		return digits(x)
+	}
+	switch s.Airflow {
+	case "still":
+		return "0.05"
+	case "gentle":
+		return "0.2"
+	case "fan":
+		return "0.5"
+	}
+	return ""
+}
+
+// estimate asks the reckonings about the room and how long drying may take.
+func (l *look) estimate(s *dossier.Step, d *Drying) {
+	missing := func(what string) { d.Missing = append(d.Missing, what) }
+	temp, humidity := l.room("air_temperature", s), l.room("humidity", s)
+	if temp == "" || humidity == "" {
+		missing("the temperature and the humidity of the room")
+	} else {
+		d.Air = asked("air", "temperature", temp, "humidity", humidity)
+		d.RoomSay = temp + "\u00a0°C, " + humidity + "\u00a0% RH"
+		if dew, why := figure(d.Air, "dew_point"); why == "" {
+			d.DewC = &dew
+			d.RoomSay += ", dew point " + degrees(dew)
+		}
+	}
+	width, height := l.centimetres("width_mm"), l.centimetres("height_mm")
+	if width == "" || height == "" {
+		missing("width and height")
+	}
+	dry, ok := number(l.field("dry_mass_g"))
+	if !ok || dry <= 0 {
+		dry = 0
+		missing("the dry mass")
+	}
+	in := []string{"width", width, "height", height, "temperature", temp, "humidity", humidity, "air_speed", airSpeed(s), "dry_mass", digits(dry)}
+	if s.Sides == 2 {
+		in = append(in, "sides", "2")
+	}
+	times, masses, from := l.weighings(s)
+	guess := ""
+	switch g, held := l.held(); {
+	case masses != "":
+		in = append(in, "weighed_at", times, "weighed", masses)
+	case held:
+		from, guess = begun(s), " when drying began, by its pick-up"
+		in = append(in, "water", digits(g))
+	default:
+		missing("a weighing, or the pick-up")
+	}
+	if len(d.Missing) > 0 {
+		d.Say = "How long it takes cannot be estimated yet. Missing: " + listed(d.Missing) + "."
+		return
+	}
+	d.Working = asked("drying", in...)
+	out, problems := reckoning.Run(d.Working.Name, d.Working.Inputs)
+	if len(problems) > 0 {
+		d.Say = "How long it takes cannot be estimated. " + problems[0].Say
+		return
+	}
+	d.answer(out, from, guess)
+}
+
+// answer takes over what the reckoning found. Its minutes count from the last
+// weighing, or from where the guess holds.
+func (d *Drying) answer(out reckoning.Result, from int64, guess string) {
+	var low, high float64
+	timed := false
+	for _, v := range out.Values {
+		switch v.Name {
+		case "water_left":
+			d.WaterG = &v.Value
+		case "minutes_low":
+			low = v.Value
+		case "minutes_high":
+			high, timed = v.Value, true
+		case "corrected":
+			d.Corrected = v.Value > 0
+		}
+	}
+	since := " from the last weighing"
+	if guess != "" {
+		since = " from the begin"
+	}
+	if d.WaterG != nil {
+		held := "It holds about " + unit.Text(*d.WaterG, 3) + "\u00a0g of water"
+		if guess != "" {
+			held = "It held about " + unit.Text(*d.WaterG, 3) + "\u00a0g of water"
+		}
+		d.Say = held + guess + ". "
+	}
+	if !timed {
+		d.Say += "In this air it hardly dries."
+		return
+	}
+	early, late := later(from, int64(low*minuteMS)), later(from, int64(high*minuteMS))
+	d.EarlyMS, d.LateMS = &early, &late
+	// Whole minutes: the range is no finer.
+	whole := func(minutes float64) string { return lasting(int64(minutes+0.5) * minuteMS) }
+	d.Say += "At the steady rate it is gone " + whole(low) + " to " + whole(high) + since + " on"
+	if d.Corrected {
+		d.Say += ", as the weighings have corrected it"
+	}
+	d.Say += "; after that it dries slower. Feel or weigh it before you call it dry."
+}
+
+// room is the last reading of the air of this day, as a number; empty where there
+// is none.
+func (l *look) room(q string, s *dossier.Step) string {
+	r, ok := l.st.Last[q]
+	if x, fine := number(r.Value); ok && fine && r.At.MS >= later(begun(s), -roomAgeMS) {
+		return digits(x)
+	}
+	return ""
+}
+
+// centimetres is a field in millimetres as the form takes it.
+func (l *look) centimetres(field string) string {
+	if x, ok := number(l.field(field)); ok && x > 0 {
+		return digits(x / 10)
+	}
+	return ""
+}
+
+// weighings lists the masses since the last bath, with the minutes since the
+// first of them and the time of the last; empty where there is none. Of two at
+// one time the later entered counts.
+func (l *look) weighings(s *dossier.Step) (times, masses string, last int64) {
+	since := begun(s)
+	if wet := l.last(func(x *dossier.Step) bool { return x.Wets && x.Begun.MS <= s.Begun.MS }); wet != nil && wet.Ended != nil {
+		since = min(since, later(wet.Ended.MS, 0))
+	}
+	var all []*dossier.Reading
+	add := func(rs []dossier.Reading) {
+		for i := range rs {
+			r := &rs[i]
+			if x, ok := number(r.Value); r.Q != "mass" || !ok || x <= 0 || r.Unit != "" && r.Unit != "g" || r.At.MS < since || r.At.MS > far {
+				continue
+			}
+			all = append(all, r)
+			for j := len(all) - 1; j > 0 && all[j].At.MS < all[j-1].At.MS; j-- {
+				all[j], all[j-1] = all[j-1], all[j]
+			}
+		}
+	}
+	add(l.st.Loose)
+	add(s.Readings)
+	for i, r := range all {
+		if i+1 < len(all) && all[i+1].At.MS-r.At.MS < 1000 {
+			continue
+		}
+		x, _ := number(r.Value)
+		if masses != "" {
+			times, masses = times+"; ", masses+"; "
+		}
+		times += digits(float64(r.At.MS-all[0].At.MS) / minuteMS)
+		masses += digits(x)
+		last = r.At.MS
+	}
+	return times, masses, last
+}

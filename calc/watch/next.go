@@ -1,0 +1,86 @@
+package watch
+
+import (
+	"sinkside/calc/dossier"
+	"sinkside/calc/unit"
+)
+
+// next says what comes next: after the bath that runs, of the plan, or in the
+// drying.
+func (l *look) next() {
+	n := &l.w.Next
+	p, place := l.planned()
+	n.Place = place
+	then := ""
+	if p != nil {
+		then = l.sayPlanned(p)
+	}
+	if s := l.last(func(s *dossier.Step) bool { return s.Ended == nil && s.What != "drying" }); s != nil {
+		n.Say = stepName(s) + " runs without a target."
+		if at, ok := targetMS(s); ok {
+			n.AtMS = &at
+			n.Say = "Lift out of " + stepName(s) + "."
+		}
+		switch {
+		case then != "":
+			n.Say += " Then " + then
+		case len(l.st.Plans) > 0:
+			n.Say += " It is the last of the plan."
+		}
+		return
+	}
+	if d := l.w.Drying; d != nil {
+		at := d.NextMS
+		n.AtMS, n.Say = &at, "Look at the drying."
+		return
+	}
+	wet := l.st.WetSinceMS != nil
+	switch {
+	case wet && l.stopped():
+		n.Say = "Rinsing was stopped. Blot and dry."
+		if then != "" {
+			n.Say = "Rinsing was stopped. Of the plan comes " + then
+		}
+	case then != "":
+		n.Say = upper(then)
+	case wet && len(l.st.Plans) > 0:
+		n.Say = "The plan is over and the object is wet. Blot and dry, or go on as you decide."
+	case wet:
+		n.Say = "The object is wet and nothing runs. There is no plan."
+	case l.st.Dry != nil:
+		n.Say = "Declared dry."
+	case len(l.st.Plans) > 0:
+		n.Say = "The plan is over."
+	default:
+		n.Say = "No bath is planned yet."
+	}
+}
+
+// sayPlanned is "rinse 3: deionised water, 8 L, 5 min.", counted among what was
+// begun.
+func (l *look) sayPlanned(b *dossier.PlannedBath) string {
+	s := dossier.Step{What: b.What, Ordinal: 1}
+	for i := range l.st.Steps {
+		if l.st.Steps[i].What == b.What {
+			s.Ordinal = max(s.Ordinal, l.st.Steps[i].Ordinal+1)
+		}
+	}
+	say, sep := stepName(&s), ": "
+	add := func(text string) {
+		if text != "" {
+			say += sep + text
+			sep = ", "
+		}
+	}
+	add(b.Liquid)
+	if x, ok := number(b.Litres); ok {
+		add(unit.Text(x, 4) + "\u00a0L")
+	}
+	if b.TargetS > 0 && b.TargetS <= longestS {
+		add(lasting(b.TargetS * 1000))
+	}
+	if x, ok := number(b.TempC); ok {
+		add(degrees(x))
+	}
+	return say + "."
+}

@@ -168,6 +168,12 @@ func TestCheck(t *testing.T) {
 	if h["bv"] != 1.0 {
 		t.Errorf("body version of a reading = %v, want 1", h["bv"])
 	}
+	header["kind"] = "begin"
+	h, _ = want(t, &c, "check", header, `{"what":"drying","face":"up","held":"none","airflow":"still","sides":1}`)
+	if h["bv"] != 2.0 {
+		t.Errorf("check of a begun drying = %v, want body version 2", h)
+	}
+	header["kind"] = "reading"
 	h, body = want(t, &c, "check", header, `{"q":"ph","value":"15","unit":"pH"}`)
 	if errs := h["errors"].([]any); len(errs) != 1 || body != "" {
 		t.Errorf("check of pH 15 = %v, %q, want one error", errs, body)

@@ -70,9 +70,6 @@ func check(k *call) error {
 		body = p.Body // promised to the person: it is written as it came
 	}
 	k.w.Key("bv")
-	k.w.Int(int64(bodyVersion(p.Kind, body)))
+	k.w.Int(int64(dossier.BodyVersion(p.Kind, body)))
 	return nil
 }
-
-// bodyVersion says which cores can read a body.
-func bodyVersion(string, jsontext.Value) int { return 1 }

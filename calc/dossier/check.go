@@ -1,12 +1,10 @@
 package dossier
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
 
-	"sinkside/calc/unit"
 	"sinkside/sync/journal"
 	"sinkside/sync/jsontext"
 )
@@ -81,7 +79,7 @@ type checker struct {
 	now   Now
 	st    *State
 	vals  map[string]jsontext.Value
-	fixed map[string]jsontext.Value // members to write otherwise than typed
+	fixed map[string]jsontext.Value // members to write otherwise than typed; nil: to leave out
 	agoS  int64                     // how late it is entered, 0 for now
 	errs  []FieldError
 }
@@ -145,123 +143,34 @@ func (c *checker) kind(kind string) {
 	case "close", "reopen":
 		c.text("why", maxText, false, "")
 	case "item":
-		c.text("name", maxText, true, "Give it a name.")
-		c.text("note", maxNote, false, "")
+		c.item()
+	case "plan":
+		c.plan()
+	case "dwell":
+		c.dwell()
+	case "act":
+		c.act()
+	case "abort":
+		c.abort()
+	case "reason":
+		c.reference("of", "Say what it is the reason for.")
+		c.text("text", maxNote, true, "The reason is empty.")
+	case "decide":
+		c.decide()
+	case "dry":
+		c.choice("how", true, "Say how it is known to be dry.", "touch", "weight", "humidity", "other")
+		c.text("text", maxText, false, "")
+	case "takeover":
+		c.text("from", maxText, false, "")
+	case "overnight":
+		c.overnight()
+	case "heard":
+		c.text("cue", maxText, true, "Say what was heard.")
+	case "photo":
+		c.photo()
 	case "clock", "imported":
 	default:
 		c.fail("kind", kind, "This version writes no entry of the kind “"+kind+"”.")
-	}
-}
-
-// text checks a member that people type. none is what to say when it must be
-// there and is not.
-func (c *checker) text(field string, most int, must bool, none string) string {
-	v, ok := c.vals[field]
-	if !ok {
-		if must {
-			c.fail(field, "", none)
-		}
-		return ""
-	}
-	s, err := v.Text()
-	if err != nil {
-		c.fail(field, string(v), "This must be text.")
-		return ""
-	}
-	if must && strings.TrimSpace(s) == "" {
-		c.fail(field, s, none)
-	}
-	if n := utf8.RuneCountInString(s); n > most {
-		c.fail(field, s, "This holds up to "+strconv.Itoa(most)+" characters; what you wrote has "+strconv.Itoa(n)+". Shorten it, or make it two.")
-	}
-	return s
-}
-
-// number checks a number typed as text or given as one. The range is said in the
-// error with the sign of its unit.
-func (c *checker) number(field, name, sign string, lo, hi float64, above bool) {
-	v, ok := c.vals[field]
-	typed := token(v)
-	if !ok || strings.TrimSpace(typed) == "" {
-		c.fail(field, "", name+" is missing.")
-		return
-	}
-	number, err := unit.Number(typed)
-	if err != nil {
-		c.fail(field, typed, err.Error())
-		return
-	}
-	tok := jsontext.Value(number)
-	f, err := tok.Float()
-	if err != nil || f < lo || f > hi || above && f <= lo {
-		from := short(lo) + " to "
-		if above {
-			from = "above " + short(lo) + ", up to "
-		}
-		c.fail(field, typed, name+" "+typed+" cannot be: it must be "+from+short(hi)+ended(sign, " ")+".")
-		return
-	}
-	c.fixed[field] = tok
-}
-
-func (c *checker) reference(field, none string) {
-	if n, err := nameOf(c.vals[field]); err != nil || n.IsZero() {
-		c.fail(field, token(c.vals[field]), none)
-	}
-}
-
-func (c *checker) begin() {
-	what := c.text("what", maxText, true, "Choose pre-soak, wash or rinse.")
-	if what != "" && !slices.Contains([]string{"presoak", "wash", "rinse"}, what) {
-		c.fail("what", what, "Choose pre-soak, wash or rinse.")
-	}
-	c.text("liquid", maxText, true, "Say what liquid is in the tray.")
-	c.number("litres", "The litres in the tray", "L", 0, 10_000, true)
-	c.number("target_s", "The target time", "s", 1, 7*24*3600, false)
-	if tok, ok := c.fixed["target_s"]; ok {
-		if _, err := tok.Int(); err != nil {
-			c.fail("target_s", string(tok), "The target time must be whole seconds.")
-		}
-	}
-}
-
-func (c *checker) reading() {
-	q, _ := c.vals["q"].Text()
-	k := quantityOf(q)
-	if k == nil {
-		c.fail("q", q, "Choose temperature, pH or conductivity.")
-		return
-	}
-	c.number("value", k.name, k.shown, k.min, k.max, false)
-	if u, _ := c.vals["unit"].Text(); u != k.unit {
-		c.fail("unit", u, k.name+" is kept in "+k.unit+".")
-	}
-	if _, ok := c.vals["of"]; ok {
-		c.reference("of", "Say which bath it was taken in.")
-	}
-}
-
-// The largest object that a field can describe: 100 kg dry, 100 m a side. A
-// typing error is nearer than a larger textile (common practice).
-func (c *checker) set() {
-	field, _ := c.vals["field"].Text()
-	name, ok := fieldNames[field]
-	if !ok {
-		c.fail("field", field, "This version has no field “"+field+"”.")
-		return
-	}
-	switch field {
-	case "dry_mass_g":
-		c.number("value", name[0], "g", 0, 100_000, true)
-	case "width_mm", "height_mm":
-		c.number("value", name[0], "mm", 0, 100_000, true)
-	default:
-		c.text("value", maxText, true, name[0]+" is empty.")
-	}
-	if v, ok := c.vals["over"]; ok {
-		if err := jsontext.Elements(v, func(_ int, v jsontext.Value) error { _, err := nameOf(v); return err }); err != nil {
-			c.fail("over", string(v), "The value that this replaces is not known.")
-		}
 	}
 }
 
@@ -332,7 +241,9 @@ func (c *checker) out(body jsontext.Value) jsontext.Value {
 	w.Begin('{')
 	_ = jsontext.Members(body, func(k string, v jsontext.Value) error {
 		if f, ok := c.fixed[k]; ok {
-			v = f
+			if v = f; f == nil {
+				return nil
+			}
 		}
 		if k != "ago_s" && !(amends && k == "kind") {
 			w.Key(k)

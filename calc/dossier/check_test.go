@@ -63,7 +63,7 @@ func TestCheckRefuses(t *testing.T) {
 		{"no name", "open", `{"name":""}`, at, "RV", "name"},
 		{"no mass", "set", `{"field":"dry_mass_g","value":"0"}`, at, "RV", "value"},
 		{"unknown field", "set", `{"field":"price","value":"0"}`, at, "RV", "field"},
-		{"unknown kind", "abort", `{}`, at, "RV", "kind"},
+		{"unknown kind", "infrared", `{}`, at, "RV", "kind"},
 		{"broken", "note", `{"text":`, at, "RV", "body"},
 	}
 	for _, c := range cases {

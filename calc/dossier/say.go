@@ -3,81 +3,7 @@ package dossier
 import (
 	"strconv"
 	"strings"
-
-	"sinkside/sync/jsontext"
 )
-
-// bathName is what a colleague calls a kind of bath; an unknown one by the word
-// it came with.
-func bathName(what string) string {
-	switch what {
-	case "presoak":
-		return "Pre-soak"
-	case "wash":
-		return "Wash"
-	case "rinse":
-		return "Rinse"
-	case "":
-		return "Bath"
-	}
-	return what
-}
-
-// quantity is what can be measured at the sink.
-type quantity struct {
-	q, unit, name, shown string
-	min, max             float64
-}
-
-// The ranges are those of the scale or of liquid water, not of a treatment: pH
-// 0 to 14 (the usual scale), 0 to 100 °C, conductivity to 200 mS/cm, above
-// which no wash water reads (sea water has about 50; common practice).
-var quantities = []quantity{
-	{"temperature", "degC", "Temperature", "°C", 0, 100},
-	{"ph", "pH", "pH", "", 0, 14},
-	{"conductivity", "uS/cm", "Conductivity", "µS/cm", 0, 200_000},
-}
-
-func quantityOf(q string) *quantity {
-	for i := range quantities {
-		if quantities[i].q == q {
-			return &quantities[i]
-		}
-	}
-	return nil
-}
-
-// implausible tells why a reading cannot be right, empty when it can.
-func implausible(q string, v jsontext.Value) string {
-	k := quantityOf(q)
-	if k == nil {
-		return "a quantity that this version does not know"
-	}
-	f, err := v.Float()
-	if err != nil {
-		return "its value cannot be read"
-	}
-	if f < k.min || f > k.max {
-		return k.name + " " + string(v) + " is outside " + k.span()
-	}
-	return ""
-}
-
-func (k *quantity) span() string {
-	s := short(k.min) + " to " + short(k.max)
-	if k.shown != "" {
-		s += " " + k.shown
-	}
-	return s
-}
-
-func short(f float64) string { return strconv.FormatFloat(f, 'f', -1, 64) }
-
-// fieldNames says what each field of a treatment is called, and its unit.
-var fieldNames = map[string][2]string{
-	"name": {"Name", ""}, "number": {"Number", ""}, "fibre": {"Fibre", ""}, "dry_mass_g": {"Dry mass", " g"},
-	"width_mm": {"Width", " mm"}, "height_mm": {"Height", " mm"}, "colours": {"Colours", ""},
-}
 
 // say puts one entry in a sentence, with the body given.
 func (f *folded) say(x *fact, b *body) string {
@@ -88,11 +14,8 @@ func (f *folded) say(x *fact, b *body) string {
 	case "open":
 		return "Treatment opened: " + orNone(b.name) + ended(b.number, ", number ") + "."
 	case "set":
-		name, ok := fieldNames[b.field]
-		if !ok {
-			name[0] = b.field
-		}
-		return name[0] + ": " + orNone(token(b.value)) + name[1]
+		name := fieldName(b.field)
+		return name[0] + ": " + orNone(strings.ReplaceAll(token(b.value), "\n", "; ")) + name[1]
 	case "begin":
 		return f.sayBegin(x, b)
 	case "end":
@@ -114,29 +37,7 @@ func (f *folded) say(x *fact, b *body) string {
 	case "imported":
 		return "Entries " + strconv.FormatInt(b.from, 10) + " to " + strconv.FormatInt(b.to, 10) + " of device " + b.dev + " came from a saved file."
 	}
-	return b.name + ended(b.text, ": ")
-}
-
-func (f *folded) sayBegin(x *fact, b *body) string {
-	s := bathName(b.what)
-	if i, ok := f.places[x]; ok {
-		s = ordinalName(f.state.Steps[i].What, f.state.Steps[i].Ordinal)
-	}
-	parts := []string{}
-	if b.liquid != "" {
-		parts = append(parts, b.liquid)
-	}
-	if b.litres != "" {
-		parts = append(parts, b.litres+" L")
-	}
-	if b.targetS > 0 {
-		parts = append(parts, "for "+sayMS(b.targetS*1000))
-	}
-	s += " begun" + ended(strings.Join(parts, ", "), ": ") + "."
-	if b.uncleared {
-		s += " Begun uncleared."
-	}
-	return s
+	return f.sayDay(x, b)
 }
 
 func (f *folded) sayEnd(x *fact) string {
@@ -160,14 +61,6 @@ func (f *folded) sayEnd(x *fact) string {
 // that is said: 2 s, as for clock offsets.
 const disagreeMS = 2000
 
-func sayReading(b *body) string {
-	v := token(b.value)
-	if k := quantityOf(b.q); k != nil {
-		return k.name + " " + v + ended(k.shown, " ")
-	}
-	return b.q + " " + v + ended(b.unit, " ")
-}
-
 func sayClock(ms int64) string {
 	switch {
 	case ms > 0:
@@ -184,8 +77,11 @@ func (f *folded) target(b *body) string {
 	if x == nil {
 		return "an entry that has not arrived."
 	}
-	if x.Kind == "strike" || x.Kind == "amend" {
+	switch x.Kind {
+	case "strike", "amend":
 		return "a correction (" + x.Kind + ")."
+	case "reason":
+		return "a reason." // without what it is about: forged names could go in a ring
 	}
 	return f.say(x, &x.body)
 }
@@ -223,38 +119,4 @@ func ended(s, before string) string {
 		return ""
 	}
 	return before + s
-}
-
-// sayAct is a thing done, in a word or two.
-func sayAct(b *body) string {
-	return actName(b.what)
-}
-
-// actName is what a colleague calls it.
-func actName(what string) string {
-	switch what {
-	case "sponge":
-		return "Sponged"
-	case "rock":
-		return "Rocked the tray"
-	case "press_water":
-		return "Pressed the water through"
-	case "turn":
-		return "Turned over"
-	case "lift":
-		return "Lifted out"
-	case "drain":
-		return "Drained the tray"
-	case "blot":
-		return "Blotted"
-	case "blotter":
-		return "Blotters changed"
-	case "check":
-		return "Drying checked"
-	case "net_off":
-		return "Net taken off"
-	case "other":
-		return "Done"
-	}
-	return what
 }

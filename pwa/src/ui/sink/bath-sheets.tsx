@@ -51,14 +51,15 @@ interface PickProps {
   help: string;
   empty: string;
   none?: string;
-  onPick: (v: string) => void;
+  /** `fresh`: typed, not chosen from the list. */
+  onPick: (v: string, fresh: boolean) => void;
 }
 
 function Pick({ bench, title, list, chosen, test, help, empty, none, onPick }: PickProps) {
   const [typed, setTyped] = useState("");
   const [fault, setFault] = useState("");
-  const pick = (v: string) => {
-    onPick(v);
+  const pick = (v: string, fresh = false) => {
+    onPick(v, fresh);
     bench.ask(null);
   };
   return (
@@ -88,7 +89,7 @@ function Pick({ bench, title, list, chosen, test, help, empty, none, onPick }: P
           onSubmit={(e) => {
             e.preventDefault();
             if (typed.trim() === "") return setFault(empty);
-            pick(typed.trim());
+            pick(typed.trim(), true);
           }}
         >
           <TextField
@@ -120,9 +121,10 @@ export function LiquidSheet({ bench }: { bench: Bench }) {
       test="liquid"
       empty="Say what is in the tray."
       help="As you would write it on the bottle. It goes on the studio's shelf."
-      onPick={(liquid) => {
+      onPick={(liquid, fresh) => {
         bench.setBath({ ...bench.bath, liquid });
-        if (who.peek()) void shelveLiquid(core, liquid);
+        // Choosing writes nothing: a drop on the glass can choose.
+        if (fresh && who.peek()) void shelveLiquid(core, liquid);
       }}
     />
   );

@@ -28,6 +28,7 @@ export type Asked =
   | "reason"
   | "uncleared"
   | "dry"
+  | "estimate"
   | "overnight";
 
 export interface Bench {

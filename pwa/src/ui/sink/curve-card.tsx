@@ -1,10 +1,11 @@
 // The curve under the clock: one sentence and the drawing. It opens the whole of it, and the decision.
+import { useEffect } from "preact/hooks";
 import type { Rinse } from "../../core/api";
 import type { Bench } from "./bench";
 import { Curve } from "./curve";
 import { kSays } from "./curve-scale";
 import { roomy } from "./room";
-import { pendingFor, pendingPoint } from "./pending";
+import { pendingFor, pendingPoint, type Kept } from "./pending";
 
 const EMPTY: Rinse = {
   source: null,
@@ -20,11 +21,30 @@ const EMPTY: Rinse = {
   working: { name: "", inputs: {} },
 };
 
+/** How long a kept reading may wait for the fold, ms; then the curve shows the fold alone. */
+const WAITS_MS = 5000;
+
+/** Forgets the reading that was just kept once the fold has it, so that taking it back takes it away. */
+function useGone(rinse: Rinse | null, pending: Kept | null): void {
+  const points = rinse?.points.length ?? 0;
+  useEffect(() => {
+    const kept = pendingPoint.peek();
+    if (!kept) return;
+    if (points > kept.before) {
+      pendingPoint.value = null;
+      return;
+    }
+    const timer = setTimeout(() => (pendingPoint.value = null), WAITS_MS);
+    return () => clearTimeout(timer);
+  }, [points, pending]);
+}
+
 export function CurveCard({ bench }: { bench: Bench }) {
   const rinse = bench.watch?.rinse ?? null;
   const pending = pendingFor(bench.state.job, rinse, pendingPoint.value);
-  if (!rinse && !pending) return null;
+  useGone(rinse, pending);
   const of = rinse ?? EMPTY;
+  if (!rinse && !pending) return null;
   return (
     <button
       type="button"

@@ -59,12 +59,7 @@ function Since({ step }: { step: Step }) {
 
 function Estimate({ bench, drying, now }: { bench: Bench; drying: Drying; now: number }) {
   return (
-    <button
-      type="button"
-      class="estimate"
-      data-test="estimate"
-      onClick={() => drying.working.name && bench.work("When it may be dry", drying.working)}
-    >
+    <button type="button" class="estimate" data-test="estimate" onClick={() => bench.ask("estimate")}>
       <b>{drySays(drying, now)}</b>
       {drying.missing.length > 0 && <span> Missing: {drying.missing.join(", ")}.</span>}
       {drying.room_say && <span> Room {drying.room_say}.</span>}

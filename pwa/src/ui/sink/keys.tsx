@@ -4,7 +4,7 @@ import { age } from "../base/words";
 import { Icon, type IconName } from "../parts/icon";
 import type { Asked, Bench } from "./bench";
 import { dueOf } from "./due";
-import { AT_BOARD, AT_SINK, QUANTITIES, valueSays, type Q } from "./quantities";
+import { AT_BOARD, AT_SINK, markOf, QUANTITIES, valueSays, type Q } from "./quantities";
 import { useTicking } from "./ticking";
 
 export function Keys({ bench }: { bench: Bench }) {
@@ -43,6 +43,7 @@ function ReadingKey({ bench, q, last }: { bench: Bench; q: Q; last: Reading | un
   const dueMs = dueOf(bench.watch, bench.shown, q);
   const due = useTicking((now) => dueMs !== null && now >= dueMs, [dueMs]).value;
   const old = useTicking((now) => (last ? age(now - last.at.ms) : "none yet"), [last]);
+  const mark = last ? markOf(last) : "";
   return (
     <button
       type="button"
@@ -59,6 +60,8 @@ function ReadingKey({ bench, q, last }: { bench: Bench; q: Q; last: Reading | un
             <Icon is="clock" />
             now
           </>
+        ) : mark ? (
+          <em>{mark}</em>
         ) : (
           old
         )}

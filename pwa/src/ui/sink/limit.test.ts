@@ -6,7 +6,7 @@ import { dueOf } from "./due";
 import { limitBar, limitLabel, limitLacks } from "./limit";
 import { momentOf, momentSays, NOW } from "./moment";
 import { pendingFor } from "./pending";
-import { readingSays, valueSays } from "./quantities";
+import { markOf, readingSays, valueSays } from "./quantities";
 import { abortWithoutReason, stopPlan } from "./stop-plan";
 import { holding, owesReason, unsaid } from "./warned";
 
@@ -128,6 +128,18 @@ test("stop: the agreed plan, else general steps that are marked so", () => {
     { entry: "b", reason: "blue" },
   ];
   assert.equal(abortWithoutReason({ aborts } as unknown as State)?.entry, "a");
+});
+
+test("readings that came late or from memory are marked", () => {
+  assert.deepEqual(
+    [
+      markOf({ late: true, how: "memory" }),
+      markOf({ late: true, how: "clock" }),
+      markOf({ late: false, how: "estimate" }),
+      markOf({ late: false, how: "" }),
+    ],
+    ["from memory", "late", "estimate", ""],
+  );
 });
 
 test("readings in words", () => {

@@ -65,6 +65,13 @@ export function valueSays(q: Q, value: string): string {
   return value === "0" ? "none" : "yes";
 }
 
+/** What must be known of a reading besides its value: "late", "from memory", "estimate"; empty for none. */
+export function markOf(r: { late: boolean; how: string }): string {
+  if (r.how === "memory") return "from memory";
+  if (r.how === "estimate") return "estimate";
+  return r.late ? "late" : "";
+}
+
 /** "21.5 °C", "pH 6.4", "Colour 2, faint", "No suds" */
 export function readingSays(q: Q, value: string): string {
   switch (q) {

@@ -8,7 +8,7 @@ import type { Bench } from "./bench";
 import { keepAndClose, ofStep } from "./keeping";
 import { MomentKey } from "./moment-key";
 import { momentOf, NOW } from "./moment";
-import { QUANTITIES, readingSays, type Q } from "./quantities";
+import { markOf, QUANTITIES, readingSays, type Q } from "./quantities";
 
 export function ReadingSheet({ bench, q }: { bench: Bench; q: Q }) {
   const core = useCore();
@@ -44,5 +44,6 @@ export function asideOf(bench: Bench): string {
 export function lastSays(bench: Bench, q: Q): string {
   const last = bench.state.last[q];
   if (!last) return "The first of this treatment";
-  return `Last was ${readingSays(q, last.value)}, taken ${when(last.at.ms, deviceNow.peek())} by ${last.by}`;
+  const mark = markOf(last);
+  return `Last was ${readingSays(q, last.value)}, taken ${when(last.at.ms, deviceNow.peek())} by ${last.by}${mark && `, ${mark}`}`;
 }

@@ -8,6 +8,7 @@ import { ChoiceSheet } from "./choice-sheet";
 import { ConductivitySheet } from "./conductivity-sheet";
 import { CurveSheet } from "./curve-sheet";
 import { DrySheet, OvernightSheet } from "./drying-sheets";
+import { EstimateSheet } from "./estimate-sheet";
 import { LimitSheet } from "./limit-sheet";
 import { More } from "./more";
 import { NoteSheet } from "./note-sheet";
@@ -54,6 +55,8 @@ export function SinkSheet({ bench, asked }: { bench: Bench; asked: Exclude<Asked
       return <WhyUncleared bench={bench} />;
     case "dry":
       return <DrySheet bench={bench} />;
+    case "estimate":
+      return <EstimateSheet bench={bench} />;
     case "overnight":
       return <OvernightSheet bench={bench} />;
     case "colour":

@@ -10,9 +10,12 @@ import { Page } from "./parts/page";
 import { Announcer } from "./parts/say";
 import { PairScreen } from "./pair";
 import { Phone } from "./phone";
+import { Ready } from "./ready/ready";
 import { Reckon } from "./reckon/reckon";
 import { Reckonings } from "./reckon/reckonings";
 import { route, type Route } from "./route";
+import { MakeBatch } from "./shelf/batch";
+import { Shelf } from "./shelf/shelf";
 import { Sink } from "./sink/sink";
 import { MachineContext, type Machine } from "./studio/machine";
 import { Studio } from "./studio/studio";
@@ -42,6 +45,12 @@ function Screen({ at }: { at: Route }) {
       return <Log key={at.job} job={at.job} />;
     case "about":
       return <About key={at.job} job={at.job} />;
+    case "ready":
+      return <Ready key={at.job} job={at.job} part={at.part} />;
+    case "shelf":
+      return <Shelf part={at.part} />;
+    case "batch":
+      return <MakeBatch />;
     case "reckonings":
       return <Reckonings />;
     case "reckon":

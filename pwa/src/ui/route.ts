@@ -8,6 +8,9 @@ export type Route =
   | { at: "sink"; job: string }
   | { at: "log"; job: string }
   | { at: "about"; job: string }
+  | { at: "ready"; job: string; part: string }
+  | { at: "shelf"; part: string }
+  | { at: "batch" }
   | { at: "reckonings" }
   | { at: "reckon"; name: string }
   | { at: "studio" }
@@ -34,9 +37,12 @@ export function parseRoute(hash: string): Route {
       return { at: "pair", code: second ?? "" };
     case "reckon":
       return second ? { at: "reckon", name: second } : { at: "reckonings" };
+    case "shelf":
+      return second === "batch" ? { at: "batch" } : { at: "shelf", part: second ?? "" };
     case "t":
       if (!second) return { at: "nowhere" };
       if (third === undefined) return { at: "sink", job: second };
+      if (third === "ready") return { at: "ready", job: second, part: parts[3] ?? "" };
       if (third === "log" || third === "about") return { at: third, job: second };
       return { at: "nowhere" };
     default:

@@ -9,7 +9,13 @@ import { Alert, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { Sheet } from "../parts/sheet";
 
-export function StrikeSheet({ job, line, onClose }: { job: string; line: LogLine; onClose: () => void }) {
+interface StrikeProps {
+  job: string;
+  line: Pick<LogLine, "entry" | "say">;
+  onClose: () => void;
+}
+
+export function StrikeSheet({ job, line, onClose }: StrikeProps) {
   const core = useCore();
   const { value: why, set: setWhy, forget } = useUnfinished<string>(`strike.${line.entry}`, () => "", isText);
   const back = () => {

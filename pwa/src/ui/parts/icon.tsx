@@ -1,11 +1,13 @@
 // Our own icons: 24 units square, lines of 2. Always beside a word, so hidden from screen readers.
 
 const PATHS = {
+  again: "M4 12a7 7 0 0 1 12-5l2 2M18 4v5h-5M12 13v7M8.5 16.5h7",
   back: "M14 5l-7 7 7 7M7 12h13",
   bath: "M3 11h18v2a6 6 0 0 1-6 6H9a6 6 0 0 1-6-6zM8 7c0-2 2-2 2-4M14 7c0-2 2-2 2-4",
   cross: "M6 6l12 12M18 6L6 18",
   choose: "M4 7h9M4 17h9M17 4l3 3-3 3M17 14l3 3-3 3",
   clock: "M12 4a8 8 0 1 0 0 16 8 8 0 0 0 0-16zM12 8v4l3 2",
+  down: "M12 4v15M6 13l6 6 6-6",
   drop: "M12 3c4 5 6 8 6 11a6 6 0 0 1-12 0c0-3 2-6 6-11z",
   camera: "M4 8h3l2-3h6l2 3h3v11H4zM12 10a3.5 3.5 0 1 0 0 7 3.5 3.5 0 0 0 0-7z",
   curve: "M4 4v16h16M7 7c2 7 5 9 12 10",
@@ -35,6 +37,7 @@ const PATHS = {
   tick: "M5 13l4 5L19 6",
   turn: "M4 9a8 8 0 0 1 14-2l2 2M20 4v5h-5M20 15a8 8 0 0 1-14 2l-2-2M4 20v-5h5",
   undo: "M9 5L4 10l5 5M4 10h10a5 5 0 0 1 0 10h-3",
+  up: "M12 20V5M6 11l6-6 6 6",
 } as const;
 
 export type IconName = keyof typeof PATHS;

@@ -1,0 +1,48 @@
+// A reckoning made as one types. An answer that has been overtaken is dropped.
+import { useEffect, useRef, useState } from "preact/hooks";
+import type { Problem, Result } from "../../core/api";
+import { useCore } from "../base/core";
+
+export interface Reckoned {
+  result: Result | null;
+  problems: readonly Problem[];
+}
+
+const NOTHING: Reckoned = { result: null, problems: [] };
+
+/** Asks nothing while `inputs` is null. */
+export function useReckoned(name: string, inputs: Readonly<Record<string, unknown>> | null): Reckoned {
+  const core = useCore();
+  const [answer, setAnswer] = useState<Reckoned>(NOTHING);
+  const asked = useRef(0);
+  const key = JSON.stringify(inputs);
+  const ready = core.status.value.core;
+  useEffect(() => {
+    const mine = ++asked.current;
+    const answered = (a: Reckoned) => mine === asked.current && setAnswer(a);
+    if (inputs === null) return void answered(NOTHING);
+    core.reckon(name, inputs).then(
+      (a) => answered("problems" in a ? { result: null, problems: a.problems } : { result: a, problems: [] }),
+      () => answered({ result: null, problems: [noAnswer] }),
+    );
+  }, [name, key, ready]);
+  return answer;
+}
+
+const noAnswer: Problem = {
+  field: "",
+  value: "",
+  unit: "",
+  allowed: "",
+  say: "It cannot be reckoned now: the core did not answer.",
+};
+
+/** How a result's value is written for people; empty where it is not in it. */
+export function shownOf(r: Result | null, name: string): string {
+  return r?.values.find((v) => v.name === name)?.shown ?? "";
+}
+
+/** The number that a shown value begins with, as it is written: "40.3" of "40.3 L (38 to 42 L)". */
+export function numberOf(shown: string): string {
+  return /^\d+(\.\d+)?/.exec(shown)?.[0] ?? "";
+}

@@ -155,4 +155,5 @@ func (s *sheet) dampCaution(out *Result, a air.State) {
 	}
 }
 
+//go:noinline
 func celsius(t unit.Temperature) string { return inUnit("°C", t.Celsius()) }

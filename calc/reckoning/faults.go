@@ -38,6 +38,8 @@ func (s *sheet) cannot(name, allowed, say string) *Problem {
 }
 
 // missing notes that an input is needed.
+//
+//go:noinline
 func (s *sheet) missing(name, say string) { s.fault(s.find(name), say) }
 
 // unitGiven returns the unit in which an answer is to be understood.
@@ -81,6 +83,8 @@ func (s *sheet) names() string {
 }
 
 // has reports whether an input bears on this form and is known.
+//
+//go:noinline
 func (s *sheet) has(name string) bool {
 	a := s.find(name)
 	return a.asked && a.known
@@ -88,14 +92,20 @@ func (s *sheet) has(name string) bool {
 
 // base returns a quantity in its kind's own unit, at the place in its range
 // where the figures are being computed; 0 where it is not known.
+//
+//go:noinline
 func (s *sheet) base(name string) float64 { return s.find(name).at }
 
+//go:noinline
 func (s *sheet) kind(name string) unit.Kind { return s.find(name).u.Kind }
 
+//go:noinline
 func (s *sheet) choice(name string) string { return s.find(name).choice }
 
 // series returns the numbers of a series in their kind's own unit; nil where
 // they are not known.
+//
+//go:noinline
 func (s *sheet) series(name string) []float64 { return s.find(name).series }
 
 // system returns the families of units that the person used.

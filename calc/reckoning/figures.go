@@ -25,11 +25,13 @@ type figure struct {
 	rangeless bool // has no range, since at some edge of the ± it cannot be reckoned
 }
 
+//go:noinline
 func fig(name string, factors ...float64) figure { return figure{name: name, factors: factors} }
 
 // figures are collected by name.
 type figures []figure
 
+//go:noinline
 func (f *figures) add(name string, x float64) { *f = append(*f, fig(name, x)) }
 
 func product(factors []float64) float64 {
@@ -172,7 +174,9 @@ func (s *sheet) inWords(k unit.Kind, base float64) string {
 	return out
 }
 
+//go:noinline
 func (s *sheet) litres(v unit.Volume) string { return s.inWords(unit.VolumeKind, v.Litres()) }
+//go:noinline
 func (s *sheet) weight(m unit.Mass) string   { return s.inWords(unit.MassKind, m.Grams()) }
 
 // least is the smallest share that is written as a number. Below it the account

@@ -112,6 +112,8 @@ func (r Range) holds(x float64) bool { return x >= r.Min && x <= r.Max }
 
 // plusMinus declares the ± field of another input. It is a plain number in the
 // unit that the other is given in, so that a form has one unit for both.
+//
+//go:noinline
 func plusMinus(of *Input) Input {
 	return Input{Name: of.Name + "_pm", Title: "± " + of.Title, Kind: Number, Of: of.Name, Max: of.Max, Optional: true,
 		Help: "How far off it may be, in the same unit. Leave empty for none."}

@@ -103,23 +103,29 @@ func listed(u unit.Unit, series []float64) string {
 	return s + " " + u.Symbol
 }
 
+//go:noinline
 func (r *Result) work(say, formula, put, source string) {
 	r.Working = append(r.Working, Working{say, formula, put, source})
 }
 
+//go:noinline
 func (r *Result) people(say string, from Source) {
 	r.Cautions = append(r.Cautions, Caution{People, say, from.Name})
 }
 
+//go:noinline
 func (r *Result) object(say string, from Source) {
 	r.Cautions = append(r.Cautions, Caution{Object, say, from.Name})
 }
 
+//go:noinline
 func (r *Result) unknown(name, title, say string) {
 	r.Unknown = append(r.Unknown, Unknown{name, title, say})
 }
 
 // value returns the figure that a result holds, in its own unit.
+//
+//go:noinline
 func (r *Result) value(name string) (float64, bool) {
 	for _, v := range r.Values {
 		if v.Name == name {

@@ -11,6 +11,8 @@ var density20 = Source{density.Name, density.Where + " Baths up to 2 % w/v are t
 
 // inUnit writes a quantity in one unit for the working, closer than results are
 // shown, so that the next step can be followed.
+//
+//go:noinline
 func inUnit(symbol string, base float64) string { return mustUnit(symbol).Write(base, 4) }
 
 // handy writes a quantity in the metric unit that fits its size.

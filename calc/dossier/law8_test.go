@@ -18,7 +18,7 @@ var update = flag.Bool("update", false, "write the golden files again")
 // was written natively; the test runs as WebAssembly too.
 func TestLaw8SameBytesEverywhere(t *testing.T) {
 	s := newStudio(20260304, 3, 600_000)
-	s.live(160)
+	s.live(300)
 	var lines bytes.Buffer
 	d := New(job)
 	for _, e := range s.all() {

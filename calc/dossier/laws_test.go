@@ -15,7 +15,8 @@ import (
 
 // The laws of the log, one test each, as numbered in package journal.
 
-var allKinds = []string{"open", "set", "begin", "end", "reading", "note", "amend", "strike", "clock", "close", "reopen", "imported", "item"}
+var allKinds = []string{"open", "set", "begin", "end", "reading", "note", "amend", "strike", "clock", "close", "reopen", "imported", "item",
+	"plan", "dwell", "act", "abort", "reason", "decide", "dry", "takeover", "overnight", "heard", "photo"}
 
 func shuffled(t *rapid.T, es []journal.Entry, label string) []journal.Entry {
 	out := slices.Clone(es)
@@ -113,6 +114,7 @@ func TestLaw4TheUnknown(t *testing.T) {
 		body := rapid.SampledFrom([]string{
 			`{"of":{"deep":[1,2,{"x":null}]},"field":"name","value":"other"}`,
 			`{"of":"` + of + `","over":["` + of + `"],"why":"x","body":{"text":"y"},"what":"wash","offset_ms":90000,"q":"ph","value":7,"field":"name","text":"z"}`,
+			`{"of":["` + of + `"],"cue":"target:` + of + `","blob":"` + of + `","baths":[{"what":"wash"}],"over":["` + of + `"],"s":60,"name":"OT","who":"OT","what":"stop_rinsing","how":"touch"}`,
 		}).Draw(t, "body")
 		kind, bv, v := rapid.SampledFrom(allKinds).Draw(t, "kind"), 9, "1"
 		switch rapid.IntRange(0, 2).Draw(t, "what is new") {
@@ -149,7 +151,9 @@ func TestLaw4TheUnknown(t *testing.T) {
 
 func TestLaw6Validity(t *testing.T) {
 	odd := rapid.SampledFrom([]string{`{}`, `{"of":7}`, `{"of":"x"}`, `{"over":[1]}`, `{"q":"ph","value":15}`, `{"q":"ph","value":"acid"}`, `{"what":3,"litres":"many"}`,
-		`{"litres":-1e300,"target_s":1.5,"what":"rinse"}`, `{"mono":[],"what":"wash"}`, `{"body":[],"of":""}`, `{"offset_ms":9223372036854775807}`, `{"field":"name","value":null}`, `{"offset_ms":"late"}`})
+		`{"litres":-1e300,"target_s":1.5,"what":"rinse"}`, `{"mono":[],"what":"wash"}`, `{"body":[],"of":""}`, `{"offset_ms":9223372036854775807}`, `{"field":"name","value":null}`, `{"offset_ms":"late"}`,
+		`{"baths":[{"what":7}],"over":["x"]}`, `{"baths":[null]}`, `{"s":-5,"name":"OT"}`, `{"of":["x",7],"steps":[1],"generic":"no"}`, `{"cue":"::"}`, `{"blob":"x","bytes":-1}`, `{"what":"drying","sides":1e9}`, `{"what":"drying"}`,
+		`{"field":"check.weighed","value":"perhaps"}`, `{"field":"colours","value":",,;\n"}`, `{"who":"OT","until":"never"}`})
 	kinds := rapid.SampledFrom(allKinds)
 	dates := rapid.SampledFrom([]string{"", "yesterday", "0001-01-01T00:00:00Z", "9999-12-31T23:59:59Z", "2026-02-30T10:00:00Z", stamp(morning)})
 	rapid.Check(t, func(t *rapid.T) {
@@ -198,6 +202,21 @@ func TestLaw6WhatIsDoubtfulIsMarked(t *testing.T) {
 		{"a strike of nothing", "strike", `{"of":"` + nowhere + `","why":"x"}`, "", "the entry that it strikes has not arrived"},
 		{"an amendment of nothing", "amend", `{"of":"` + nowhere + `","why":"x","body":{}}`, "", "the entry that it corrects has not arrived"},
 		{"a clock that cannot be", "clock", `{"offset_ms":9223372036854775807}`, "", "no clock is wrong by more than a hundred years"},
+		{"an abort of nothing", "abort", `{"of":["` + nowhere + `"]}`, "", "the begin that it ends has not arrived"},
+		{"an abort of a note", "abort", `{"of":["NOTE"]}`, "", "what it ends is no bath"},
+		{"a reason for nothing", "reason", `{"of":"` + nowhere + `","text":"x"}`, "", "the entry that it is about has not arrived"},
+		{"an act on nothing", "act", `{"what":"turn","of":"` + nowhere + `"}`, "", "the entry that it is about has not arrived"},
+		{"a plan that is none", "plan", `{"baths":"wash"}`, "", "baths cannot be read"},
+		{"a plan of what", "plan", `{"baths":[{"liquid":"tap"}]}`, "", "baths cannot be read"},
+		{"a dwell of nothing", "dwell", `{"s":0,"name":"OT"}`, "", "the time that was tested is missing"},
+		{"a dwell on nobody's word", "dwell", `{"s":60}`, "", "the name of who vouches for it is missing"},
+		{"half a colour", "reading", `{"q":"colour","value":2.5,"unit":"0-5"}`, "", "Bath colour 2.5 is not whole"},
+		{"dry in the bath", "dry", `{"how":"touch"}`, stamp(morning + 1), "declared dry while Wash 1 wetted it"},
+		{"no photograph", "photo", `{"blob":"x"}`, "", "blob cannot be read"},
+		{"nothing heard", "heard", `{}`, "", "the cue is missing"},
+		{"nobody stays", "overnight", `{}`, "", "the name of who answers for it is missing"},
+		{"nothing done", "act", `{}`, "", "the act is missing"},
+		{"an abort", "abort", `{"of":["BATH"]}`, "", ""},
 		{"nothing odd", "note", `{"text":"water clear"}`, "", ""},
 	}
 	for _, c := range cases {

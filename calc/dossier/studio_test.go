@@ -57,7 +57,7 @@ func (s *studio) write(d *device, kind, body string, agoMS int64, was journal.Na
 	if agoMS > 0 {
 		body = body[:len(body)-1] + `,"ago_s":` + strconv.FormatInt(agoMS/1000+1, 10) + `}`
 	}
-	return d.take(journal.Draft{Job: job, At: stamp(at - agoMS), By: "RV", Kind: kind, BV: 1, Body: jsontext.Value(body), Was: was}, d.clock.Tick(at))
+	return d.take(journal.Draft{Job: job, At: stamp(at - agoMS), By: "RV", Kind: kind, BV: BodyVersion(kind, jsontext.Value(body)), Body: jsontext.Value(body), Was: was}, d.clock.Tick(at))
 }
 
 // writeAt makes an entry that happens now on d, whose clock reads t.
@@ -111,11 +111,13 @@ func (s *studio) act(d *device) journal.Entry {
 	}
 	num := strconv.Itoa(1 + s.rng.IntN(12))
 	kind, body := "note", `{"text":"water clear, `+num+`"}`
-	switch s.rng.IntN(10) {
+	switch s.rng.IntN(15) {
+	case 10, 11, 12, 13, 14:
+		kind, body = s.day(num, pick)
 	case 0:
 		kind, body = "open", `{"name":"Harbour-office signal flag","number":"MH-`+num+`"}`
 	case 1, 2:
-		what := []string{"presoak", "wash", "rinse"}[s.rng.IntN(3)]
+		what := []string{"presoak", "wash", "rinse", "flowing", "gel", "local", "drying", "drying"}[s.rng.IntN(8)]
 		kind, body = "begin", `{"what":"`+what+`","liquid":"deionised water","litres":`+num+`.5,"target_s":480,"mono":{"s":"a","ms":`+strconv.FormatInt(s.now-morning, 10)+`}}`
 	case 3:
 		if e, ok := pick("begin"); ok {
@@ -133,7 +135,7 @@ func (s *studio) act(d *device) journal.Entry {
 		}
 		kind, body = "set", `{"field":"name","value":"Flag `+num+`","over":[`+over+`]}`
 	case 7:
-		if e, ok := pick("begin", "note", "reading"); ok {
+		if e, ok := pick("begin", "note", "reading", "plan", "dwell", "act", "abort", "dry"); ok {
 			over := e.Name.String()
 			if a, ok := pick("amend"); ok {
 				over = a.Name.String()

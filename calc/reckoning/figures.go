@@ -176,8 +176,9 @@ func (s *sheet) inWords(k unit.Kind, base float64) string {
 
 //go:noinline
 func (s *sheet) litres(v unit.Volume) string { return s.inWords(unit.VolumeKind, v.Litres()) }
+
 //go:noinline
-func (s *sheet) weight(m unit.Mass) string   { return s.inWords(unit.MassKind, m.Grams()) }
+func (s *sheet) weight(m unit.Mass) string { return s.inWords(unit.MassKind, m.Grams()) }
 
 // least is the smallest share that is written as a number. Below it the account
 // of complete mixing means nothing any more.

@@ -61,17 +61,19 @@ export function BathRow({ place, row, draft, liquids, wrong, onDraft }: BathRowP
           </select>
         )}
       </Field>
-      <LiquidField
-        place={place}
-        row={row}
-        liquids={liquids}
-        fault={fault("liquid") || fault("batch")}
-        change={change}
-      />
+      {row.what !== "drying" && (
+        <LiquidField
+          place={place}
+          row={row}
+          liquids={liquids}
+          fault={fault("liquid") || fault("batch")}
+          change={change}
+        />
+      )}
       <div class="three">
-        {number("litres", inTray(row.what) ? "Litres" : "Litres, if any", "litres")}
-        {number("minutes", "Minutes", "target_s")}
-        {number("temp", "°C, if set", "temp_c")}
+        {row.what !== "drying" && number("litres", inTray(row.what) ? "Litres" : "Litres, if any", "litres")}
+        {number("minutes", row.what === "drying" ? "Minutes, if set" : "Minutes", "target_s")}
+        {row.what !== "drying" && number("temp", "°C, if set", "temp_c")}
       </div>
       <div class="row-keys" role="group" aria-label={`Move or repeat ${name}`}>
         <RowKey

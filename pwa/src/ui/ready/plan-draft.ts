@@ -45,7 +45,7 @@ export function addRow(d: PlanDraft, what: What): PlanDraft {
   const same = d.rows.filter((r) => r.what === what).at(-1);
   const last = d.rows.at(-1);
   const blank = { what, liquid: "", batch: "", own: false, litres: "", minutes: "", temp: "" };
-  const like = same ?? (last ? { ...blank, litres: last.litres, temp: last.temp } : blank);
+  const like = same ?? (last && what !== "drying" ? { ...blank, litres: last.litres, temp: last.temp } : blank);
   return { ...d, rows: [...d.rows, { ...like, key: nextKey(d.rows) }] };
 }
 
@@ -93,6 +93,8 @@ export function planBody(d: PlanDraft): Record<string, unknown> {
 }
 
 function bathBody(r: Row): Record<string, unknown> {
+  if (r.what === "drying")
+    return r.minutes.trim() ? { what: r.what, target_s: targetSeconds(r.minutes) } : { what: r.what };
   const b: Record<string, unknown> = { what: r.what, liquid: r.liquid.trim() };
   if (inTray(r.what) || r.litres.trim()) b["litres"] = r.litres.trim();
   b["target_s"] = targetSeconds(r.minutes);

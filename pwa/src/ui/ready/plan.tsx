@@ -77,7 +77,7 @@ function PlannedBaths({ baths }: { baths: readonly PlannedBath[] }) {
 
 function bathSays(b: PlannedBath): string {
   return [
-    b.liquid || "liquid not said",
+    b.liquid || (b.what !== "drying" && "liquid not said"),
     b.litres && `${b.litres} L`,
     b.target_s > 0 && target(b.target_s),
     b.temp_c && `${b.temp_c} °C`,
@@ -199,7 +199,7 @@ function AddBath({ draft, onDraft }: { draft: PlanDraft; onDraft: (d: PlanDraft)
     <div role="group" aria-label="Add a bath" class="add-baths">
       {BATHS.map(add)}
       {more ? (
-        OTHERS.map(add)
+        [...OTHERS, "drying" as const].map(add)
       ) : (
         <button type="button" class="key" data-test="plan-add-other" onClick={() => setMore(true)}>
           Another kind

@@ -107,6 +107,11 @@ test("what is no number is left for the core to judge, at its bath", () => {
   assert.equal(rowFault(wrong, 0, "litres"), "");
 });
 
+test("drying takes no liquid, and a time only where one is set", () => {
+  const d = addRow(draftOf([plan]), "drying");
+  assert.deepEqual((planBody(d)["baths"] as unknown[])[2], { what: "drying" });
+});
+
 test("litres go into every bath that lies in a tray, or into one", () => {
   const d = addRow(draftOf([plan]), "local");
   assert.deepEqual(

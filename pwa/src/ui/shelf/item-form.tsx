@@ -9,7 +9,7 @@ import { Toggle } from "../parts/chips";
 import { Alert, Field, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { announce } from "../parts/say";
-import { isTextMap, itemBody, toggled, type ItemField, type Texts } from "./items";
+import { isTextMap, itemAt, itemBody, toggled, type ItemField, type Texts } from "./items";
 
 interface ItemFormProps {
   what: string;
@@ -38,7 +38,9 @@ export function ItemForm({ what, name, nameLabel, nameHelp, fields, first, rest,
   const keep = () =>
     oneAtATime(async () => {
       const body = itemBody(what, name || (texts["name"] ?? ""), fields, texts, rest);
-      const found = await record(core, { job: SHELF, kind: "item", body });
+      const at = itemAt(texts);
+      if (at === null) return setWrong([{ field: "at", say: "Give the day and the time." }]);
+      const found = await record(core, { job: SHELF, kind: "item", body, ...at });
       setWrong(found);
       if (found.length > 0) return;
       announce(`${String(body["name"])}: kept on the shelf`);

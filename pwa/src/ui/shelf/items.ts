@@ -27,6 +27,9 @@ export const CHARGES = [
   ["none", "no surfactant"],
 ] as const;
 
+/** The one field that is no member of the body: when the entry happened. */
+const AT = "at";
+
 export const WATER: readonly ItemField[] = [
   {
     name: "source",
@@ -52,10 +55,10 @@ export const WATER: readonly ItemField[] = [
     choices: [
       ["", "not said"],
       ["mmol/L", "mmol/L"],
-      ["mg/L CaCO3", "mg/L as calcium carbonate"],
-      ["degdH", "German degrees"],
-      ["degfH", "French degrees"],
-      ["degeH", "English degrees"],
+      ["mg/L CaCO₃", "mg/L calcium carbonate"],
+      ["°dH", "German degrees"],
+      ["°fH", "French degrees"],
+      ["°e", "English degrees"],
     ],
   },
   { name: "stock_l", label: "There now, litres", kind: "number" },
@@ -66,6 +69,7 @@ export const WATER: readonly ItemField[] = [
     beside: true,
     help: "Time one can once.",
   },
+  { name: AT, label: "Measured at", kind: "time", help: "Leave it empty for now." },
 ];
 
 export const INSTRUMENT: readonly ItemField[] = [
@@ -180,6 +184,7 @@ export function itemBody(
   const body: Record<string, unknown> = { what, name: name.trim(), ...rest };
   for (const f of fields) {
     const text = (texts[f.name] ?? "").trim();
+    if (f.name === AT) continue;
     if (f.kind === "yes") {
       if (text === "yes") body[f.name] = true;
     } else if (text === "") continue;
@@ -188,6 +193,14 @@ export function itemBody(
     else body[f.name] = text;
   }
   return body;
+}
+
+/** When the item was as the form says: nothing for now; null where what was typed is no time. */
+export function itemAt(texts: Texts): { at?: string } | null {
+  const text = texts[AT] ?? "";
+  if (text === "") return {};
+  const at = readLocal(text, 0);
+  return at === null ? null : { at };
 }
 
 /** One of `many` put in or taken out; they keep the order of the choices. */

@@ -1,7 +1,7 @@
 // What stands on the shelf, in a line each.
 import type { Batch, Instrument, Water } from "../../core/api";
 import { when } from "../base/words";
-import { CHARGES, INSTRUMENT, WATER } from "./items";
+import { CHARGES, INSTRUMENT, WATER, type ItemField } from "./items";
 
 type Choices = readonly (readonly [string, string])[];
 
@@ -9,7 +9,7 @@ function word(choices: Choices, value: string): string {
   return choices.find(([v]) => v === value)?.[1] ?? value;
 }
 
-function choicesOf(fields: typeof WATER, name: string): Choices {
+function choicesOf(fields: readonly ItemField[], name: string): Choices {
   return fields.find((f) => f.name === name)?.choices ?? [];
 }
 
@@ -23,7 +23,7 @@ export function waterSays(w: Water, now: number): string {
     w.source && word(choicesOf(WATER, "source"), w.source),
     w.conductivity ? `${w.conductivity} µS/cm${at}` : "conductivity not measured",
     w.ph && `pH ${w.ph}`,
-    w.hardness && `hardness ${w.hardness} ${word(choicesOf(WATER, "hardness_unit"), w.hardness_unit)}`.trim(),
+    w.hardness && `hardness ${w.hardness} ${w.hardness_unit}`.trim(),
     w.stock_l && `${w.stock_l} L there`,
     w.make_l_h && `made at ${w.make_l_h} L/h`,
     `${w.by} ${when(w.at_ms, now)}`,
@@ -49,7 +49,7 @@ export function batchSays(b: Batch, now: number): string {
     b.water && `in ${b.water}`,
     b.cmc_g_l ? false : b.charge !== "" && b.charge !== "none" && "CMC not known",
     b.ph && `pH ${b.ph}`,
-    `made ${when(b.made_ms, now)} by ${b.by}`,
+    `made ${when(b.made_ms, now)}, entered by ${b.by}`,
   ]);
 }
 

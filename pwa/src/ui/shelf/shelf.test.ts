@@ -3,7 +3,18 @@ import { test } from "node:test";
 import type { Batch, LogLine, Result, Water } from "../../core/api";
 import { rfc3339 } from "../base/words";
 import { stands } from "./entries";
-import { BATCH, batchRest, batchTexts, blankTexts, INSTRUMENT, itemBody, toggled, WATER, waterTexts } from "./items";
+import {
+  BATCH,
+  batchRest,
+  batchTexts,
+  blankTexts,
+  INSTRUMENT,
+  itemAt,
+  itemBody,
+  toggled,
+  WATER,
+  waterTexts,
+} from "./items";
 import { batchStands, waterSays } from "./says";
 import { BLANK, batchBody, expiresAt, grams, isMaking, labelOf, lacks, solutionAsked } from "./solution-asked";
 
@@ -37,6 +48,13 @@ test("a water goes into its form and out again; what is empty stays not said", (
     make_l_h: "30",
   });
   assert.equal(waterSays(water, NOON), "deionised, 1.2 µS/cm at 21 °C, 250 L there, made at 30 L/h, RV 12:00");
+});
+
+test("a water measured earlier says when; a text that is no time is no time", () => {
+  assert.deepEqual(itemAt({}), {});
+  assert.deepEqual(itemAt({ at: "2026-03-04T12:00" }), { at: rfc3339(NOON) });
+  assert.equal(itemAt({ at: "noon" }), null);
+  assert.equal(itemBody("water", "tap water", WATER, { at: "2026-03-04T12:00" })["at"], undefined);
 });
 
 test("an instrument measures several things and says when it was calibrated", () => {

@@ -96,12 +96,13 @@ func TestThePageHasNothingInline(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	page, err := index(root, bundled{script: "assets/app.js", style: "assets/app.css"})
+	page, err := index(root, bundled{script: "assets/early.js"}, bundled{script: "assets/app.js", style: "assets/app.css"})
 	if err != nil {
 		t.Fatal(err)
 	}
 	s := string(page)
-	if strings.Count(s, "<script") != 1 || !strings.Contains(s, `<script type="module" src="/assets/app.js"></script>`) {
+	if strings.Count(s, "<script") != 2 || !strings.Contains(s, `<script type="module" src="/assets/app.js"></script>`) ||
+		!strings.Contains(s, `<script src="/assets/early.js"></script>`) {
 		t.Errorf("the page's scripts: %s", s)
 	}
 	for _, bad := range []string{"<style", " style=", " onload=", "javascript:", "http://", "https://"} {

@@ -31,8 +31,8 @@ func mustEntries(t *testing.T, now time.Time) []journal.Entry {
 func TestEntriesAreOrdinaryChainsBySampleDevices(t *testing.T) {
 	var log journal.Log
 	es := mustEntries(t, noon)
-	if len(es) < 60 || len(es) > 150 {
-		t.Errorf("sample has %d entries, want 60 to 150", len(es))
+	if len(es) < 200 || len(es) > 400 {
+		t.Errorf("sample has %d entries, want 200 to 400", len(es))
 	}
 	for _, e := range es {
 		if v := log.Add(e); v != journal.Stored {
@@ -56,8 +56,8 @@ func TestEveryTreatmentIsMarkedAsSample(t *testing.T) {
 			marked[e.Job] = true
 		}
 	}
-	if len(jobs) != 3 || len(marked) != len(jobs) {
-		t.Errorf("%d of %d treatments are marked, want 3 of 3", len(marked), len(jobs))
+	if len(jobs) != 6 || len(marked) != len(jobs) {
+		t.Errorf("%d of %d treatments are marked, want 6 of 6", len(marked), len(jobs))
 	}
 }
 
@@ -156,5 +156,29 @@ func TestNothingInItIsDoubtful(t *testing.T) {
 			t.Errorf("%s: doubts %v, %d unknown, running since %v; want none and nothing left running",
 				dossier.Summarise(s).Name, s.Doubts, s.Unknown, s.RunningSinceMS)
 		}
+	}
+}
+
+// What a person could not write stands in no sample either.
+func TestItCouldHaveBeenWritten(t *testing.T) {
+	ds := map[journal.ID]*dossier.Dossier{}
+	for _, e := range mustEntries(t, noon) {
+		d := ds[e.Job]
+		if d == nil {
+			d = dossier.New(e.Job)
+			ds[e.Job] = d
+		}
+		body := e.Body
+		if e.Kind == "amend" {
+			body = jsontext.Value(`{"kind":"begin",` + string(body[1:])) // the check is told what is amended
+		}
+		_, errs := dossier.Check(dossier.Proposal{Kind: e.Kind, Body: body, At: e.At, By: e.By}, dossier.Now{MS: e.T.WallMS()}, d.State())
+		if len(errs) > 0 {
+			t.Errorf("%s %s %s: %v", e.At, e.Kind, e.Body, errs)
+		}
+		if want := dossier.BodyVersion(e.Kind, e.Body); e.BV != want {
+			t.Errorf("%s %s: body version %d, want %d", e.At, e.Kind, e.BV, want)
+		}
+		d.Add(e)
 	}
 }

@@ -56,17 +56,46 @@ func (s *scribe) at(clock string) *scribe {
 	return s
 }
 
+// after sets the time of what is written next to some time after what was written last.
+func (s *scribe) after(d time.Duration) *scribe {
+	s.now = s.now.Add(d)
+	return s
+}
+
+// on is a time of day some days after the one being written.
+func (s *scribe) on(days int, clock string) time.Time {
+	was := s.now
+	t := s.at(clock).now
+	s.now = was
+	return t.AddDate(0, 0, days)
+}
+
+// nextDay goes on with the day after.
+func (s *scribe) nextDay() *scribe {
+	s.day = s.day.AddDate(0, 0, 1)
+	return s
+}
+
 // put writes an entry that is recorded as it happens.
 func (s *scribe) put(by person, kind string, body jsontext.Value) journal.Name {
-	return s.putLate(by, 0, kind, body)
+	return s.write(by, 0, kind, 1, body)
+}
+
+// put2 writes one whose body is of the second version.
+func (s *scribe) put2(by person, kind string, body jsontext.Value) journal.Name {
+	return s.write(by, 0, kind, 2, body)
 }
 
 // putLate writes an entry that is recorded some time after it happened.
 func (s *scribe) putLate(by person, late time.Duration, kind string, body jsontext.Value) journal.Name {
+	return s.write(by, late, kind, 1, body)
+}
+
+func (s *scribe) write(by person, late time.Duration, kind string, version int, body jsontext.Value) journal.Name {
 	if s.err != nil {
 		return journal.Name{}
 	}
-	d := journal.Draft{Job: s.job, At: s.now.Add(-late).Format(time.RFC3339), By: by.initials, Kind: kind, BV: 1, Body: body}
+	d := journal.Draft{Job: s.job, At: s.now.Add(-late).Format(time.RFC3339), By: by.initials, Kind: kind, BV: version, Body: body}
 	e, err := journal.Write(d, by.dev, s.heads[by.dev], s.clocks[by.dev].Tick(s.now.UnixMilli()))
 	if err != nil {
 		s.err = fmt.Errorf("write %s at %s: %w", kind, d.At, err)
@@ -146,10 +175,27 @@ func body(pairs ...any) jsontext.Value {
 				w.Str(n.String())
 			}
 			w.End(']')
+		case []string:
+			w.Begin('[')
+			for _, text := range v {
+				w.Str(text)
+			}
+			w.End(']')
 		case jsontext.Value:
 			w.Raw(v)
 		}
 	}
 	w.End('}')
+	return w.B
+}
+
+// list builds an array.
+func list(values ...jsontext.Value) jsontext.Value {
+	var w jsontext.Writer
+	w.Begin('[')
+	for _, v := range values {
+		w.Raw(v)
+	}
+	w.End(']')
 	return w.B
 }

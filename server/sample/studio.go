@@ -14,7 +14,8 @@ const (
 )
 
 // Entries writes the sample as it would stand at now, in now's time zone: a bonnet washed eight
-// days ago, a flag washed yesterday and a sampler band that came in this hour. The last eighty bits
+// days ago, a whole wash day with three textiles two days ago, a flag washed yesterday and a sampler
+// band that came in this hour. The last eighty bits
 // of each treatment's ID come from entropy.
 func Entries(now time.Time, entropy func() [10]byte) ([]journal.Entry, error) {
 	start := func(day time.Time) *scribe {
@@ -22,6 +23,9 @@ func Entries(now time.Time, entropy func() [10]byte) ([]journal.Entry, error) {
 	}
 	treatments := []*scribe{
 		bonnet(start(now.AddDate(0, 0, -8))),
+		apron(start(now.AddDate(0, 0, -3))),
+		mittens(start(now.AddDate(0, 0, -2))),
+		kerchief(start(now.AddDate(0, 0, -2))),
 		flag(start(now.AddDate(0, 0, -1))),
 		band(start(now), now),
 	}

@@ -2,7 +2,7 @@
 // its kind, or what this device began last.
 import type { Core, PlannedBath, State, Step, Watch } from "../../core/api";
 import { keep, recall } from "../base/remember";
-import { isWhat, type What } from "./kinds";
+import { isWhat, kindAct, type What } from "./kinds";
 
 /** Everything as typed; empty while nobody has said. */
 export interface Bath {
@@ -71,6 +71,15 @@ export function plannedBath(state: State, watch: Watch | null): Bath | null {
     where: lastWhere(state, b.what),
     planned: place,
   };
+}
+
+/** "rinse 3 of 5, 12 L": a place of the plan among those of its kind. */
+export function plannedSays(plan: readonly PlannedBath[], place: number): string {
+  const b = plan[place - 1];
+  if (!b) return "";
+  const kin = plan.filter((o) => o.what === b.what);
+  const of = kin.length > 1 ? ` ${kin.indexOf(b) + 1} of ${kin.length}` : "";
+  return `${kindAct(b.what)}${of}${b.litres ? `, ${b.litres} L` : ""}`;
 }
 
 /** The values of the last step of this kind, here or on this device; else of the last of any kind here. */

@@ -1,7 +1,17 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import type { FieldValue, State, Step, Tick, Watch } from "../../core/api";
-import { bathOfKind, firstBath, isBath, NOTHING, planOf, plannedBath, targetSeconds, type Bath } from "./bath";
+import {
+  bathOfKind,
+  firstBath,
+  isBath,
+  NOTHING,
+  planOf,
+  plannedBath,
+  plannedSays,
+  targetSeconds,
+  type Bath,
+} from "./bath";
 import { beginBody, isUntested, openItems } from "./begin";
 
 const yes: FieldValue = { value: "yes", entry: "e", by: "RV", at_ms: 0 };
@@ -89,6 +99,14 @@ test("plan: the next bath is filled in from it", () => {
     [b.what, b.liquid, b.litres, b.minutes, b.temp, b.planned],
     ["rinse", "Deionised water", "12", "5", "22", 2],
   );
+});
+
+test("plan: a place is said among those of its kind", () => {
+  const rinse = baths[1]!;
+  const long = [baths[0]!, rinse, { ...rinse, litres: "10" }];
+  assert.equal(plannedSays(long, 1), "wash, 8 L");
+  assert.equal(plannedSays(long, 3), "rinse 2 of 2, 10 L");
+  assert.equal(plannedSays(long, 9), "");
 });
 
 test("plan: another kind leaves it, the planned kind comes back to it", () => {

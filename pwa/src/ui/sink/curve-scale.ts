@@ -53,10 +53,11 @@ export function drawCurve(rinse: Rinse, frame: Frame, pending: Pending | null = 
   const y = logScale(Math.min(...values), Math.max(...values), frame);
   const places = [...points.map((p) => p.place), ...bands.map((b) => b.place), ...(pending ? [pending.place] : [])];
   const first = Math.min(...places, 1);
-  const x = placeScale(first, Math.max(...places, first + 1), frame);
+  const left = Math.min(first, ...points.map((p) => p.place - lag(p, points)));
+  const x = placeScale(left, Math.max(...places, first + 1), frame);
 
   const spots = points.map((point) => ({ point, x: x(point.place - lag(point, points)), y: y(point.k25) }));
-  const fitted = spots.filter((s) => s.point.fitted || s.point.at_end);
+  const fitted = spots.filter((s) => s.point.place > 0 && (s.point.fitted || s.point.at_end));
   const measured = Math.max(...points.map((p) => p.place), 0);
   return {
     spots,
@@ -82,9 +83,8 @@ function logScale(low: number, high: number, f: Frame): (v: number) => number {
   return (v) => round(f.height - f.bottom - ((Math.log(v) - from) / (to - from)) * (f.height - f.top - f.bottom));
 }
 
-function placeScale(first: number, last: number, f: Frame): (place: number) => number {
-  const wide = Math.max(1, last - first);
-  return (place) => round(f.left + ((Math.max(place, first) - first) / wide) * (f.width - f.left - f.right));
+function placeScale(from: number, to: number, f: Frame): (place: number) => number {
+  return (place) => round(f.left + ((place - from) / (to - from)) * (f.width - f.left - f.right));
 }
 
 function line(at: readonly { x: number; y: number }[]): string {

@@ -42,7 +42,7 @@ function ReadingKey({ bench, q, last }: { bench: Bench; q: Q; last: Reading | un
   const quantity = QUANTITIES[q];
   const dueMs = dueOf(bench.watch, bench.shown, q);
   const due = useTicking((now) => dueMs !== null && now >= dueMs, [dueMs]).value;
-  const old = useTicking((now) => (last ? age(now - last.at.ms) : "none yet"), [last]);
+  const old = useTicking((now) => (last ? age(now - last.at.ms).replace(/^now$/, "just now") : "none yet"), [last]);
   const mark = last ? markOf(last) : "";
   return (
     <button

@@ -4,7 +4,7 @@ import { useCore } from "../base/core";
 import { bathWord, when } from "../base/words";
 import { Icon } from "../parts/icon";
 import { stepName } from "../treatment";
-import { bathOfKind, plannedBath } from "./bath";
+import { bathOfKind, plannedBath, plannedSays, planOf } from "./bath";
 import type { Bench } from "./bench";
 import { BATHS, KINDS, type What } from "./kinds";
 import { DryingFields } from "./next-drying";
@@ -29,7 +29,8 @@ function NextSays({ bench }: { bench: Bench }) {
   const now = nowAt(useCore());
   const { bath, watch, running } = bench;
   const last = bench.state.steps.filter((s) => s.ended).at(-1);
-  if (bath.planned > 0 && watch?.next.say) return <b>{watch.next.say}</b>;
+  const planned = bath.planned > 0 ? plannedSays(planOf(bench.state) ?? [], bath.planned) : "";
+  if (planned) return <b>Next: {planned}</b>;
   return (
     <>
       <b>Next: {KINDS[bath.what].act}</b>{" "}

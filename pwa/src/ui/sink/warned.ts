@@ -8,8 +8,8 @@ export function holding(list: readonly Warning[], nowMs: number): Warning[] {
     .sort((a, b) => Number(b.tone === "limit") - Number(a.tone === "limit") || b.from_ms - a.from_ms);
 }
 
-/** Kinds of warning that the face of the shown step says by itself: its clock, its keys, its next check. */
-const SAID = ["past:", "reading:", "check:"];
+/** Kinds of warning that the face of the shown step says by itself: its clock, its keys, its next check, the tile of the tested dwell. */
+const SAID = ["past:", "reading:", "check:", "outside:"];
 
 /** Warnings that the screen does not say already in larger letters. */
 export function unsaid(list: readonly Warning[], shown: Step | null): Warning[] {

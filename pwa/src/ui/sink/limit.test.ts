@@ -33,6 +33,12 @@ test("limit: without a dwell there is no bar, and it is said", () => {
   assert.equal(limitLacks(limit({ s: 0 })), "No test recorded.");
 });
 
+test("limit: many reasons are shortened to the colours", () => {
+  const say = "Red: tested at 20 °C, the plan has 22 °C. Brown: tested at 20 °C, the plan has 22 °C.";
+  const many = limit({ s: 0, untested: ["red: tested at 20 °C", "brown: tested at 20 °C"], say });
+  assert.equal(limitLacks(many), "No test that fits: red, brown.");
+});
+
 test("limit: one colour without a test is said beside the limit of the others", () => {
   const part = limit({ untested: ["red silk"], say: "No test recorded for red silk." });
   assert.equal(limitLabel(part), "Immersed, of 90 min tested");

@@ -15,6 +15,9 @@ export function limitLabel(limit: Limit | null): string {
 /** What is missing of the tests; empty where every colour has one that fits. */
 export function limitLacks(limit: Limit | null): string {
   if (!limit || (limit.s > 0 && limit.untested.length === 0)) return "";
+  const colours = limit.untested.map((u) => u.split(":")[0] ?? u);
+  // Why none fits is behind the tile where it would be too much for it.
+  if (limit.say.length > 64 && colours.length > 0) return `No test that fits: ${colours.join(", ")}.`;
   return limit.say || "No test recorded.";
 }
 

@@ -31,10 +31,13 @@ function NextSays({ bench }: { bench: Bench }) {
   const last = bench.state.steps.filter((s) => s.ended).at(-1);
   const planned = bath.planned > 0 ? plannedSays(planOf(bench.state) ?? [], bath.planned) : "";
   if (planned) return <b>Next: {planned}</b>;
+  const left = plannedBath(bench.state, watch);
   return (
     <>
       <b>Next: {KINDS[bath.what].act}</b>{" "}
-      {running.length === 0 && watch?.next.say && bench.state.steps.length > 0 ? (
+      {left ? (
+        <span>the plan has {plannedSays(planOf(bench.state) ?? [], left.planned)}</span>
+      ) : running.length === 0 && watch?.next.say && bench.state.steps.length > 0 ? (
         <span>{watch.next.say}</span>
       ) : running.length > 0 ? (
         <span>while {running.map(stepName).join(" and ")} runs</span>

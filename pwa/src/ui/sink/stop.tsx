@@ -27,7 +27,7 @@ export function StopFace({ bench }: { bench: Bench }) {
       onClose={() => bench.ask(null)}
     >
       <div class="stop-face" data-test="stop-face">
-        <p class="never">
+        <p class="never-lift">
           <Icon is="past" />
           <b>{NEVER_LIFT}</b>
         </p>
@@ -41,7 +41,7 @@ export function StopFace({ bench }: { bench: Bench }) {
         </div>
         {plan.generic && (
           <p class="quiet small">
-            Nothing was agreed before: these are general steps. {plan.caution || "Flushing can spread a dye."}
+            {plan.caution || "Nothing was agreed before: these are general steps. Flushing can spread a dye."}
           </p>
         )}
         <div class="stop-turn">

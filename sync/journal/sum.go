@@ -17,6 +17,9 @@ var sumRounds = [64]uint32{
 	0x748f82ee, 0x78a5636f, 0x84c87814, 0x8cc70208, 0x90befffa, 0xa4506ceb, 0xbef9a3f7, 0xc67178f2,
 }
 
+// Sum names bytes by their SHA-256, as entries and photographs are named.
+func Sum(b []byte) Name { return sum256(b) }
+
 // leanSum returns the SHA-256 (FIPS 180-4) of b.
 func leanSum(b []byte) [32]byte {
 	h := [8]uint32{0x6a09e667, 0xbb67ae85, 0x3c6ef372, 0xa54ff53a, 0x510e527f, 0x9b05688c, 0x1f83d9ab, 0x5be0cd19}

@@ -58,7 +58,10 @@ var ops = map[string]op{
 	"link.fetched": linkFetched,
 	"link.open":    linkOpen,
 	"link.arm":     linkArm,
+	"link.offer":   linkOffer,
+	"link.chunk":   linkChunk,
 	"reissue":      reissue,
+	"sum":          sum,
 }
 
 // Call carries out one request. The answer is valid until the next call.

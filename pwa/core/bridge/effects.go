@@ -17,6 +17,7 @@ import (
 //	drop:[{job dev}] receipts:[{job dev n name sig}]
 //	forget summaries:[{job open removed text}] generation
 //	fetch:[{job dev from to}] fork:[{job from}] offset_ms caught_up:[job] all_caught_up notices:[text]
+//	read:[{blob index}] sent:[blob]: of photographs
 //	ringers: devices that are armed, where that has changed
 //	phase: 0 off, 1 greeting, 2 catching, 3 live; full
 //
@@ -69,6 +70,12 @@ func (k *call) effects() error {
 	texts(w, "caught_up", e.CaughtUp, journal.ID.String)
 	flag(w, "all_caught_up", e.AllCaughtUp)
 	texts(w, "notices", e.Notices, func(s string) string { return s })
+	list(w, "read", e.Blobs.Read, func(r *link.ChunkRef) {
+		text(w, "blob", journal.Name(r.Sum).String())
+		w.Key("index")
+		w.Uint(r.Index)
+	})
+	texts(w, "sent", e.Blobs.Done, func(s [32]byte) string { return journal.Name(s).String() })
 	if e.Ringers != nil {
 		w.Key("ringers")
 		w.Uint(*e.Ringers)

@@ -3,11 +3,23 @@
 import { computed, signal, type ReadonlySignal, type Signal } from "@preact/signals";
 import { allMeta } from "../journal/meta";
 import { snapshotOf } from "../journal/reading";
-import { openJournal, type DB } from "../journal/schema";
-import type { Core, FieldError, Shelf, State, Status, Summary, UnsentFile, Watch, WriteRequest, Written } from "./api";
+import { openJournal, type DB, type DraftRow } from "../journal/schema";
+import type {
+  Core,
+  FieldError,
+  PhotoRequest,
+  Shelf,
+  State,
+  Status,
+  Summary,
+  UnsentFile,
+  Watch,
+  WriteRequest,
+  Written,
+} from "./api";
 import { Asking } from "./asking";
 import { newId, newNonce, SHELF } from "./ids";
-import type { FromWorker, News, Shown, Told, ToWorker, WorkerCalls } from "./messages";
+import type { FromWorker, News, Outcome, Shown, Told, ToWorker, WorkerCalls } from "./messages";
 import { steadyNow } from "./page-clock";
 import { Paint, type Keeper } from "./paint";
 import { NO_DATABASE, NO_WORKER, OUTDATED } from "./sentences";
@@ -95,21 +107,26 @@ class WorkerCore implements Core {
     this.send({ arm: armed });
   }
 
-  keepPhoto(): ReturnType<Core["keepPhoto"]> {
-    return Promise.reject(new Error("this version keeps no photographs"));
+  write(d: WriteRequest): Promise<Written> {
+    return this.tap(d, (draft) => this.ask.ask("tap", draft));
   }
 
-  photo(): ReturnType<Core["photo"]> {
-    return Promise.resolve(null);
+  keepPhoto({ image, of, text, ...rest }: PhotoRequest): Promise<Written> {
+    const body = { ...(of === undefined ? {} : { of }), ...(text === undefined ? {} : { text }) };
+    return this.tap({ ...rest, kind: "photo", body }, (draft) => this.ask.ask("keepPhoto", draft, image));
   }
 
-  async write(d: WriteRequest): Promise<Written> {
+  photo(blob: string): ReturnType<Core["photo"]> {
+    return this.ask.ask("photo", blob);
+  }
+
+  private async tap(d: WriteRequest, keep: (draft: DraftRow) => Promise<Outcome>): Promise<Written> {
     const tapped = performance.now();
     const now = Date.now();
     const body = JSON.stringify(withMono(d, tapped));
     const size = new TextEncoder().encode(body).length;
     if (size > MAX_BODY) throw tooLong(size);
-    const outcome = await this.ask.ask("tap", {
+    const outcome = await keep({
       id: newId(now),
       job: d.job,
       kind: d.kind,

@@ -15,6 +15,8 @@ export class Counts {
     private readonly db: DB,
     private readonly standing: Standing,
     private readonly after: (ms: number, f: () => void) => void,
+    /** Little room is left: what the studio machine has need not be kept here. */
+    private readonly makeRoom: () => Promise<boolean>,
   ) {}
 
   /** Counts again; when a count is waiting already, that one will do. */
@@ -28,7 +30,9 @@ export class Counts {
   /** Looks at the room now, and from now on. */
   async room(): Promise<void> {
     if (this.stopped) return;
-    const { usage, quota, low } = await askRoom();
+    let room = await askRoom();
+    if (room.low && (await this.makeRoom())) room = await askRoom();
+    const { usage, quota, low } = room;
     this.standing.set({ usage, quota, storageLow: low });
     if (!low) this.standing.problem({ storage: "" });
     this.after(ROOM_EVERY_MS, () => void this.room());
@@ -44,15 +48,16 @@ export class Counts {
   }
 }
 
-/** Own entries without a receipt, and drafts; `unsent` is both. */
+/** Own entries without a receipt, drafts, and photographs that were not sent; `unsent` is all of it. */
 export async function countUnsent(db: DB): Promise<{ unsent: number; drafts: number }> {
-  const tx = db.transaction(["heads", "receipts", "drafts", "meta"]);
-  const [heads, receipts, drafts, dev] = await Promise.all([
+  const tx = db.transaction(["heads", "receipts", "drafts", "photos", "meta"]);
+  const [heads, receipts, drafts, photos, dev] = await Promise.all([
     tx.objectStore("heads").getAll(),
     tx.objectStore("receipts").getAll(),
     tx.objectStore("drafts").count(),
+    tx.objectStore("photos").getAll(),
     tx.objectStore("meta").get("dev"),
   ]);
   const entries = waitingIn(heads, receipts, String(dev)).reduce((sum, w) => sum + w.to - w.from + 1, 0);
-  return { unsent: entries + drafts, drafts };
+  return { unsent: entries + drafts + photos.filter((p) => !p.sent).length, drafts };
 }

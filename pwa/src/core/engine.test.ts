@@ -13,7 +13,9 @@ import {
   settle,
   until,
 } from "../testing/kit";
-import { ARMED, HELLO, PUSH, StudioSocket } from "../testing/studio";
+import { ARMED, CHUNK, HELLO, OFFER, PUSH, StudioSocket } from "../testing/studio";
+import { createHash } from "node:crypto";
+import { picture } from "../testing/picture";
 import { saveDraft } from "../journal/drafts";
 import { getMeta, raiseEpoch } from "../journal/meta";
 import type { DB } from "../journal/schema";
@@ -235,4 +237,45 @@ test("a studio machine of version 1 is told nothing of it", async () => {
     [],
   );
   assert.equal(status().armed, 1);
+});
+
+test("a photograph goes up behind its entry, resumes where it stopped, and is counted until it is there", async () => {
+  me(DEV);
+  const db = await pairedDb();
+  const { engine, socket, status } = await start(db);
+  const bytes = picture(2 * 128 * 1024 + 77);
+  const blob = createHash("sha256").update(bytes).digest("base64url");
+  assert.equal(await engine.sum(bytes), blob);
+  const body = JSON.stringify({ blob, type: "image/jpeg", bytes: bytes.length, w: 800, h: 600 });
+  await saveDraft(db, draft("picture", { kind: "photo", body }), undefined, {
+    blob,
+    job: JOB,
+    type: "image/jpeg",
+    bytes,
+  });
+  assert.ok("entry" in (await engine.stamp("picture")));
+  await until("entry and photograph to be counted", () => status().unsent === 2);
+  const of = (s: StudioSocket, type: number) => s.got.filter((f) => f[0] === type);
+  const s = await socket();
+  await until("the push", () => pushes(s).length === 1);
+  assert.deepEqual(of(s, OFFER), []);
+  s.welcome(NOON);
+  await until("the offer", () => of(s, OFFER).length === 1);
+  assert.ok(s.got.indexOf(of(s, OFFER)[0]!) > s.got.indexOf(pushes(s)[0]!));
+  s.acknowledge(pushes(s)[0]!, (await db.getAll("heads"))[0]!);
+  s.want(of(s, OFFER)[0]!, 0);
+  await until("the chunks", () => of(s, CHUNK).length === 3);
+  // Two arrived when the line broke.
+  s.onclose?.(new Event("close") as CloseEvent);
+  const again = await socket(s);
+  again.welcome(NOON);
+  await until("the offer", () => of(again, OFFER).length === 1);
+  assert.equal(status().unsent, 1);
+  again.want(of(again, OFFER)[0]!, 2);
+  await until("the last chunk", () => of(again, CHUNK).length === 1);
+  const last = of(again, CHUNK)[0]!;
+  assert.deepEqual([last[33], [...last.slice(34)]], [2, [...bytes.slice(2 * 128 * 1024)]]);
+  again.have(of(again, OFFER)[0]!);
+  await until("nothing to be unsent", () => status().unsent === 0);
+  assert.equal((await db.get("photos", blob))?.sent, true);
 });

@@ -1,6 +1,7 @@
 // The tab that holds the log: it stamps drafts, folds, and talks to the studio machine. There is one
 // at a time; it starts when the tab takes the log over and stops when another tab does.
 import { allMeta, Deposed, setMeta } from "../journal/meta";
+import { dropSentPhotos } from "../journal/photos";
 import type { DB, EntryRow } from "../journal/schema";
 import { NoDevice } from "../journal/stamp";
 import { noFault, type Fault } from "../journal/tx";
@@ -107,6 +108,7 @@ export class Engine implements LeaderCalls {
       arrived: (rows) => this.added(rows),
       changed: (jobs) => void this.refold(jobs),
       receipts: () => void this.counts.unsent(),
+      photosSent: () => void this.counts.unsent(),
       summaries: () => void this.treatments.reload(),
       offset: (ms) => void this.measured(ms),
       ringers: (n) => this.ringing.heard(n),
@@ -134,7 +136,12 @@ export class Engine implements LeaderCalls {
       own: (armed) => this.session.arm(armed),
       count: (armed) => this.standing.set({ armed }),
     });
-    this.counts = new Counts(db, this.standing, (ms, f) => host.after(ms, f));
+    this.counts = new Counts(
+      db,
+      this.standing,
+      (ms, f) => host.after(ms, f),
+      () => dropSentPhotos(db, epoch),
+    );
     this.identity = new Identity({
       db,
       standing: this.standing,
@@ -246,6 +253,10 @@ export class Engine implements LeaderCalls {
 
   reckon(name: string, inputs: object): Promise<Result | { problems: Problem[] }> {
     return this.onCore((c) => ops.reckon(c, name, inputs));
+  }
+
+  async sum(bytes: Uint8Array): Promise<string> {
+    return (await this.onCore((c) => ({ blob: ops.sum(c, bytes) }))).blob;
   }
 
   /** Finds out whom the studio machine takes this browser for, and goes on as that. */

@@ -20,6 +20,10 @@ export interface Effects {
   notices: string[];
   /** Devices that are armed, where that has changed. */
   ringers: number | undefined;
+  /** Chunks of photographs to send, in this order; `linkChunk` answers. */
+  read: { blob: string; index: number }[];
+  /** Photographs that are on the studio machine's disk. */
+  sent: string[];
   /** 0 off, 1 greeting, 2 catching up, 3 live. */
   phase: number;
   full: boolean;
@@ -41,6 +45,8 @@ interface EffectsHeader {
   all_caught_up?: boolean;
   notices?: string[];
   ringers?: number;
+  read?: Effects["read"];
+  sent?: string[];
   phase: number;
   full?: boolean;
 }
@@ -70,6 +76,8 @@ function effects(a: Answer): Effects {
     all_caught_up: h.all_caught_up ?? false,
     notices: h.notices ?? [],
     ringers: h.ringers,
+    read: h.read ?? [],
+    sent: h.sent ?? [],
     phase: h.phase,
     full: h.full ?? false,
   };
@@ -127,6 +135,16 @@ export function linkOpen(c: CoreInstance, job: string, now: number): Effects {
 /** Whether this device would ring. */
 export function linkArm(c: CoreInstance, armed: boolean, now: number): Effects {
   return effects(c.call("link.arm", { armed, now }));
+}
+
+/** The phone has a photograph that entries mention. */
+export function linkOffer(c: CoreInstance, blob: string, size: number, now: number): Effects {
+  return effects(c.call("link.offer", { blob, size, now }));
+}
+
+/** Empty: the photograph is gone. */
+export function linkChunk(c: CoreInstance, blob: string, index: number, data: Uint8Array, now: number): Effects {
+  return effects(c.call("link.chunk", { blob, index, now }, data));
 }
 
 export function reissue(c: CoreInstance, old: readonly EntryRow[], dev: string, heads: readonly HeadRow[]): EntryRow[] {

@@ -33,6 +33,8 @@ export interface LeaderCalls {
   log(job: string, from: number, count: number): Promise<LogPage>;
   reckonings(): Promise<Reckoning[]>;
   reckon(name: string, inputs: object): Promise<Result | { problems: Problem[] }>;
+  /** Names bytes by their SHA-256, where the browser cannot. */
+  sum(bytes: Uint8Array): Promise<string>;
   /** This browser has been paired, or must look again whether it is. */
   paired(): Promise<null>;
 }
@@ -40,6 +42,10 @@ export interface LeaderCalls {
 /** What a tab's own worker answers, the leader's calls passed on. */
 export interface WorkerCalls extends LeaderCalls {
   tap(draft: DraftRow): Promise<Outcome>;
+  /** A tap with a photograph; the worker completes the draft's body. */
+  keepPhoto(draft: DraftRow, image: Blob): Promise<Outcome>;
+  /** The photograph of this name; null when neither phone nor studio machine has it. */
+  photo(blob: string): Promise<Blob | null>;
   unsentFile(): Promise<UnsentFile>;
   pair(code: string, label: string): Promise<{ ok: true } | { say: string }>;
 }

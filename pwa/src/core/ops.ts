@@ -71,6 +71,11 @@ export function foldDrop(c: CoreInstance, job: string): void {
   c.call("fold.drop", { job });
 }
 
+/** Names a photograph by its SHA-256. */
+export function sum(c: CoreInstance, bytes: Uint8Array): string {
+  return (c.call("sum", {}, bytes).header as { blob: string }).blob;
+}
+
 export function reckonings(c: CoreInstance): Reckoning[] {
   return parsed(c.call("reckon.list").payload);
 }

@@ -10,6 +10,9 @@ export const PHONE_FULL = "This phone has no room left. Free some space, or save
 export const NOT_KEPT =
   "This phone has no room left. What you just entered was not kept: free some space, or save the unsent entries to a file, then enter it again.";
 
+export const NO_PICTURE =
+  "This picture cannot be read here, or is too large for this browser to make smaller. Take it again as a JPEG of under 1 MB.";
+
 export const NOT_ACCEPTED = "This was not accepted. Look at it again, then keep it once more.";
 
 export const OUT_OF_REACH = "The log of this treatment is on the studio machine, which is out of reach just now.";

@@ -13,6 +13,7 @@ import {
   settle,
   until,
 } from "../testing/kit";
+import { image } from "../testing/picture";
 import { openJournal, type DB } from "../journal/schema";
 import type { Fault } from "../journal/tx";
 import type { Socket } from "../link/line";
@@ -310,4 +311,32 @@ test("the id of the phone is in every entry", async () => {
     (await db.getAll("entries")).map((row) => row.dev),
     [DEV],
   );
+});
+
+test("a photograph is kept with its entry, and shown from the phone while the studio machine is out of reach", async () => {
+  const db = await pairedDb();
+  const b = new Browser();
+  await b.open();
+  const two = await b.open();
+  const outcome = await two.tab.keepPhoto(draft("p", { kind: "photo", body: '{"text":"the hoist"}' }), image(5000));
+  assert.ok("entry" in outcome, JSON.stringify(outcome));
+  const body = read((await db.getAll("entries"))[0]!).body as { blob?: string; w?: number; text?: string };
+  assert.deepEqual([body.w, body.text, body.blob?.length], [800, "the hoist", 43]);
+  const shown = await two.tab.photo(body.blob ?? "");
+  assert.deepEqual([shown?.size, shown?.type], [5000, "image/jpeg"]);
+  assert.equal(await two.tab.photo("A".repeat(43)), null);
+});
+
+test("what is no picture is refused in a sentence, and a full phone keeps neither half", async () => {
+  const db = await pairedDb();
+  const one = await new Browser().open(compileCore, db, (step) => {
+    if (step === "before the photograph") throw new DOMException("full", "QuotaExceededError");
+  });
+  const refused = await one.tab.keepPhoto(draft("a", { kind: "photo", body: "{}" }), new Blob(["no picture"]));
+  assert.ok("errors" in refused);
+  assert.match(refused.errors[0]?.say ?? "", /cannot be read/);
+  const full = await one.tab.keepPhoto(draft("b", { kind: "photo", body: "{}" }), image(5000));
+  assert.ok("errors" in full);
+  assert.match(full.errors[0]?.say ?? "", /no room/);
+  assert.deepEqual([await db.count("drafts"), await db.count("photos"), await db.count("photo_data")], [0, 0, 0]);
 });

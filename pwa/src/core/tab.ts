@@ -1,6 +1,7 @@
 // One tab's worker: it saves taps as drafts by itself and passes everything else to whichever tab
 // holds the log, which may be this one.
 import { entryOfDraft, promiseDraft, saveDraft } from "../journal/drafts";
+import type { Photo } from "../journal/photos";
 import type { DB, DraftRow } from "../journal/schema";
 import { allMeta, raiseEpoch } from "../journal/meta";
 import { collectUnsent, writeUnsent } from "../journal/unsent";
@@ -20,8 +21,10 @@ import {
 } from "./messages";
 import { SAY_AGAIN_MS } from "./ringing";
 import { Seat, type Beat, type SeatHost } from "./seat";
-import { NO_DATABASE, NOT_ACCEPTED, NOT_KEPT, PHONE_FULL } from "./sentences";
+import { findPhoto, nameOf } from "./finding";
+import { NO_DATABASE, NO_PICTURE, NOT_ACCEPTED, NOT_KEPT, PHONE_FULL } from "./sentences";
 import { unknownStatus } from "./standing";
+import { shrink } from "./shrink";
 import { isFull } from "./storage";
 import * as studio from "./studio";
 import { timeText } from "./times";
@@ -106,9 +109,31 @@ export class Tab implements WorkerCalls {
 
   // What this tab's screens ask.
 
-  async tap(draft: DraftRow): Promise<Outcome> {
+  tap(draft: DraftRow): Promise<Outcome> {
+    return this.keep(draft);
+  }
+
+  async keepPhoto(draft: DraftRow, image: Blob): Promise<Outcome> {
+    const picture = await shrink(image);
+    if (!picture) return { errors: [{ field: "image", value: "", say: NO_PICTURE }] };
+    const { type, bytes, w, h } = picture;
+    const blob = await nameOf(bytes, (b) => this.sum(b));
+    const said = JSON.parse(draft.body) as object;
+    const body = JSON.stringify({ ...said, blob, type, bytes: bytes.length, w, h });
+    return this.keep({ ...draft, body }, { blob, job: draft.job, type, bytes });
+  }
+
+  photo(blob: string): Promise<Blob | null> {
+    return findPhoto(this.host.db, blob, (b) => this.sum(b));
+  }
+
+  sum(bytes: Uint8Array): Promise<string> {
+    return this.leader.ask("sum", bytes);
+  }
+
+  private async keep(draft: DraftRow, photo?: Photo): Promise<Outcome> {
     try {
-      await saveDraft(this.host.db, draft, this.host.fault);
+      await saveDraft(this.host.db, draft, this.host.fault, photo);
     } catch (e) {
       if (!isFull(e)) throw e;
       this.show({ status: { ...this.status, storageLow: true } });

@@ -1,15 +1,24 @@
 // A tap is a draft before anything else happens to it: the core may be loading or have crashed, the
 // tab that holds the log may be frozen. Any tab may save a draft; only the holder stamps it.
 import type { DB, DraftRow } from "./schema";
-import { noFault, write, type Fault } from "./tx";
+import { dropPhotoOfIn, putPhotoIn, type Photo } from "./photos";
+import { noFault, write, type Fault, type Names } from "./tx";
 
-/** Saves a draft. Durable when it returns; saving it twice keeps one, and none once it is an entry. */
-export async function saveDraft(db: DB, draft: DraftRow, fault: Fault = noFault): Promise<void> {
+/**
+ * Saves a draft, and with it the photograph that it mentions. Durable when it returns; saving it twice
+ * keeps one, and none once it is an entry.
+ */
+export async function saveDraft(db: DB, draft: DraftRow, fault: Fault = noFault, photo?: Photo): Promise<void> {
   fault("before the draft");
-  await write(db, ["drafts", "entries"], { durability: "strict" }, async (tx) => {
+  const stores: Names[] = photo ? ["drafts", "entries", "photos", "photo_data"] : ["drafts", "entries"];
+  await write(db, stores, { durability: "strict" }, async (tx) => {
     const entry = await tx.objectStore("entries").index("draft").getKey(draft.id);
     fault("before the draft is put");
-    if (entry === undefined) await tx.objectStore("drafts").put(draft);
+    if (entry === undefined) {
+      await tx.objectStore("drafts").put(draft);
+      fault("before the photograph");
+      if (photo) await putPhotoIn(tx, photo, draft.id);
+    }
     fault("before the draft commits");
   });
   fault("after the draft");
@@ -36,10 +45,11 @@ export function promiseDraft(db: DB, id: string): Promise<boolean> {
 
 /** Drops a draft that a check refused, unless it was promised meanwhile: then it returns false. */
 export function dropDraft(db: DB, id: string, epoch: number): Promise<boolean> {
-  return write(db, ["drafts"], { durability: "relaxed", epoch }, async (tx) => {
+  return write(db, ["drafts", "photos", "photo_data"], { durability: "relaxed", epoch }, async (tx) => {
     const row = await tx.objectStore("drafts").get(id);
     if (row?.promised) return false;
     await tx.objectStore("drafts").delete(id);
+    if (row?.kind === "photo") await dropPhotoOfIn(tx, id);
     return true;
   });
 }

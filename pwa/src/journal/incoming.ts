@@ -2,6 +2,7 @@
 // whoever sent it keeps it, and the heads, which say what is held here, are in the same transaction.
 import { under, type ChainKey, type DB, type EntryRow, type HeadRow, type ReceiptRow, type SummaryRow } from "./schema";
 import { metaIn, putMetaIn } from "./meta";
+import { removePhotoIn } from "./photos";
 import { write, type WriteTx, unheard } from "./tx";
 
 export interface Incoming {
@@ -29,7 +30,7 @@ export class Unfit extends Error {
 export function storeIncoming(db: DB, i: Incoming, epoch: number): Promise<void> {
   return write(
     db,
-    ["entries", "heads", "receipts", "summaries", "snapshots", "meta"],
+    ["entries", "heads", "receipts", "summaries", "snapshots", "photos", "photo_data", "meta"],
     { durability: "relaxed", epoch },
     async (tx) => {
       for (const chain of i.drop) dropChain(tx, chain);
@@ -95,4 +96,5 @@ async function removeTreatment(tx: WriteTx, job: string): Promise<void> {
   for (const name of ["entries", "heads", "receipts"] as const) unheard(tx.objectStore(name).delete(under(job)));
   unheard(tx.objectStore("snapshots").delete(job));
   unheard(tx.objectStore("summaries").delete(job));
+  for (const p of await tx.objectStore("photos").getAll()) if (p.job === job) removePhotoIn(tx, p.blob);
 }

@@ -9,11 +9,13 @@
 // summaries  job               one line on every treatment, from the studio machine or from our own fold
 // aside      name              entries of a refused branch, kept for the archive
 // snapshots  job               folded state, with the core build and the heads that it was folded from
+// photos     blob              photographs: what is known of them
+// photo_data blob              their bytes
 // meta       name              single values, listed in Meta
 import { openDB, type DBSchema, type IDBPDatabase } from "idb";
 
 export const DB_NAME = "sinkside";
-export const DB_VERSION = 1;
+export const DB_VERSION = 2;
 
 export type ChainKey = [job: string, dev: string];
 export type EntryKey = [job: string, dev: string, n: number];
@@ -91,6 +93,19 @@ export interface SnapshotRow {
   watch: string;
 }
 
+export interface PhotoRow {
+  /** SHA-256, base64url. */
+  blob: string;
+  job: string;
+  type: string;
+  /** Bytes. */
+  size: number;
+  /** The studio machine has it on its disk. */
+  sent: boolean;
+  /** Drafts that mention it, whatever became of them. */
+  drafts: string[];
+}
+
 /** This phone goes on under another id. Kept from before the id is claimed until it is carried out. */
 export interface Succession {
   /** Claims one id, however often it is sent. Empty when the id came by pairing anew. */
@@ -128,6 +143,8 @@ export interface Schema extends DBSchema {
   summaries: { key: string; value: SummaryRow };
   aside: { key: string; value: AsideRow };
   snapshots: { key: string; value: SnapshotRow };
+  photos: { key: string; value: PhotoRow };
+  photo_data: { key: string; value: Uint8Array<ArrayBuffer> };
   meta: { key: string; value: unknown };
 }
 
@@ -136,22 +153,29 @@ export type DB = IDBPDatabase<Schema>;
 /** Opens the database; `outdated` is called when a newer app in another tab waits to change its layout. */
 export function openJournal(outdated: () => void = () => {}): Promise<DB> {
   return openDB<Schema>(DB_NAME, DB_VERSION, {
-    upgrade(db) {
-      const entries = db.createObjectStore("entries", { keyPath: ["job", "dev", "n"] });
-      entries.createIndex("draft", "draft", { unique: true });
-      db.createObjectStore("heads", { keyPath: ["job", "dev"] });
-      db.createObjectStore("drafts", { keyPath: "id" });
-      db.createObjectStore("receipts", { keyPath: ["job", "dev"] });
-      db.createObjectStore("summaries", { keyPath: "job" });
-      db.createObjectStore("aside", { keyPath: "name" });
-      db.createObjectStore("snapshots", { keyPath: "job" });
-      db.createObjectStore("meta");
+    upgrade(db, before) {
+      if (before < 1) first(db);
+      db.createObjectStore("photos", { keyPath: "blob" });
+      db.createObjectStore("photo_data");
     },
     blocking(_now, _blocked, event) {
       (event.target as IDBDatabase).close();
       outdated();
     },
   });
+}
+
+/** The layout of version 1. */
+function first(db: DB): void {
+  const entries = db.createObjectStore("entries", { keyPath: ["job", "dev", "n"] });
+  entries.createIndex("draft", "draft", { unique: true });
+  db.createObjectStore("heads", { keyPath: ["job", "dev"] });
+  db.createObjectStore("drafts", { keyPath: "id" });
+  db.createObjectStore("receipts", { keyPath: ["job", "dev"] });
+  db.createObjectStore("summaries", { keyPath: "job" });
+  db.createObjectStore("aside", { keyPath: "name" });
+  db.createObjectStore("snapshots", { keyPath: "job" });
+  db.createObjectStore("meta");
 }
 
 /** A key range over everything that stands under a prefix of an array key. */

@@ -35,6 +35,10 @@ const GOOD_MS = 10_000;
 /** Opening, and any answer to what was sent, must come within this time. */
 export const DEADLINE_MS = 15_000;
 
+/** A photograph is sent no faster than the network takes it: what a person writes must not wait behind. */
+const BACKLOG_BYTES = 128 * 1024;
+const LOOK_MS = 50;
+
 export class Line {
   private socket: Socket | undefined;
   private open = false;
@@ -104,6 +108,14 @@ export class Line {
         if (this.packing === sent) this.packing = undefined;
       });
     this.packing = sent;
+  }
+
+  /** Resolves once most of what was sent has left, or the connection is gone. */
+  async drained(): Promise<void> {
+    const s = this.socket;
+    while (s && this.socket === s && s.bufferedAmount > BACKLOG_BYTES) {
+      await new Promise<void>((resolve) => this.host.after(LOOK_MS, resolve));
+    }
   }
 
   private connect(): void {

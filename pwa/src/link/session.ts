@@ -8,6 +8,7 @@ import { allMeta } from "../journal/meta";
 import { chainFrom, waitingIn } from "../journal/reading";
 import type { DB, EntryRow, ReceiptRow } from "../journal/schema";
 import type { Line } from "./line";
+import { Photos } from "./photos";
 
 /** How the link stands, for the screens. */
 export type LinkState = "off" | "connecting" | "on";
@@ -20,7 +21,7 @@ export interface SessionHost {
   db: DB;
   core: CoreHost;
   epoch: number;
-  line: Pick<Line, "start" | "send" | "drop" | "well">;
+  line: Pick<Line, "start" | "send" | "drop" | "well" | "drained">;
   inflate: boolean;
   now(): number;
   /** Entries came: shown at once, kept a moment later. */
@@ -28,6 +29,8 @@ export interface SessionHost {
   /** Chains were forgotten, or a treatment was removed: fold it again. */
   changed(jobs: string[]): void;
   receipts(rows: ReceiptRow[]): void;
+  /** Photographs are on the studio machine's disk. */
+  photosSent(): void;
   summaries(i: Pick<ops.Effects, "forget" | "summaries">): void;
   offset(ms: number): void;
   forked(chains: { job: string; from: number }[]): void;
@@ -45,10 +48,21 @@ export class Session {
   /** Own entries written while the link is being built, which may have missed them. */
   private meanwhile: EntryRow[] = [];
   private keeping: Promise<void> = Promise.resolve();
+  private readonly photos: Photos;
   private stopped = false;
   private armed = false;
 
-  constructor(private readonly host: SessionHost) {}
+  constructor(private readonly host: SessionHost) {
+    this.photos = new Photos({
+      db: host.db,
+      epoch: host.epoch,
+      drained: () => host.line.drained(),
+      offer: (p) => this.run((now) => (c) => ops.linkOffer(c, p.blob, p.size, now)),
+      chunk: (r, data) => this.run((now) => (c) => ops.linkChunk(c, r.blob, r.index, data, now)),
+      sent: () => host.photosSent(),
+      failed: (e) => host.failed(e),
+    });
+  }
 
   /** Makes the core's link from what the database holds, if it is not made, and lets the line connect. */
   async build(): Promise<void> {
@@ -71,6 +85,7 @@ export class Session {
 
   /** The line is up. */
   opened(): void {
+    this.photos.restart();
     this.run((now) => (c) => ops.linkStart(c, now));
   }
 
@@ -92,6 +107,7 @@ export class Session {
       return;
     }
     this.run((now) => (c) => ops.linkWrote(c, rows, now));
+    if (rows.some((row) => row.line.includes('"kind":"photo"'))) void this.photos.offer();
   }
 
   open(job: string): void {
@@ -140,6 +156,7 @@ export class Session {
     const known = new Map(heads.filter((h) => h.dev === meta.dev).map((h) => [h.job, h.n]));
     this.wrote(this.meanwhile.filter((row) => row.dev === meta.dev && row.n > (known.get(row.job) ?? 0)));
     this.meanwhile = [];
+    void this.photos.offer();
     this.host.line.start();
   }
 
@@ -169,6 +186,8 @@ export class Session {
     this.keep(e);
     if (e.offset_ms !== undefined) host.offset(e.offset_ms);
     for (const f of e.fetch) void this.fetch(f);
+    for (const r of e.read) this.photos.read(r);
+    if (e.sent.length > 0) void this.photos.sent(e.sent);
     if (e.fork.length > 0) host.forked(e.fork);
     if (e.caught_up.length > 0 || e.all_caught_up) host.caughtUp(e.caught_up, e.all_caught_up);
     if (e.ringers !== undefined) host.ringers(e.ringers);

@@ -43,6 +43,16 @@ export class StudioSocket implements Socket {
     this.say([0x21], varint(n));
   }
 
+  /** Wants a photograph that was offered, from this chunk on. */
+  want(offer: Uint8Array, from: number): void {
+    this.say([0x11], offer.slice(1, 33), varint(from));
+  }
+
+  /** Has it on its disk. */
+  have(offer: Uint8Array): void {
+    this.say([0x13], offer.slice(1, 33));
+  }
+
   /** Acknowledges a push of one chain as a whole. */
   acknowledge(push: Uint8Array, head: { job: string; dev: string; n: number; name: string }): void {
     const name = Uint8Array.from(Buffer.from(head.name, "base64url"));
@@ -60,6 +70,8 @@ export class StudioSocket implements Socket {
 export const HELLO = 1;
 export const PUSH = 5;
 export const ARMED = 0x20;
+export const OFFER = 0x10;
+export const CHUNK = 0x12;
 
 /** An unsigned number as the frames have it: seven bits a byte, the lowest first. */
 export function varint(n: number): number[] {

@@ -28,9 +28,9 @@ func kerchief(s *scribe) *scribe {
 	}
 	s.at("08:42:00").set(osk, "stop_plan", "Drain the tray, never lift it filled\nLift on the screen\nBlot from both sides, red side first\nBoth fans on\nFresh blotters on both faces, weights\nPhotograph the blotters")
 	s.at("08:42:20").set(osk, "decides", "OT")
-	s.at("08:43:00").dwell(osk, "red", "", 90, 20)
-	s.at("08:43:40").dwell(osk, "brown", water, 120, 20)
-	s.at("08:44:20").dwell(osk, "brown", kerchiefWash, 75, 22)
+	s.at("08:43:00").dwell(osk, "red", "", 60, 23)
+	s.at("08:43:40").dwell(osk, "brown", water, 90, 23)
+	s.at("08:44:20").dwell(osk, "brown", kerchiefWash, 75, 23)
 	s.at("08:45:00").put(runa, "plan", body("baths", list(
 		planned("presoak", water, 8, 10, 22), planned("wash", kerchiefWash, 8, 8, 22),
 		planned("rinse", water, 8, 5, 22), planned("rinse", water, 8, 5, 22), planned("rinse", water, 8, 5, 22),

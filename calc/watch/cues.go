@@ -15,15 +15,22 @@ import (
 // clocks that differ.
 const slackMS = minuteMS
 
-// cue adds one, in the order of time. plain is an id under which it may have been
-// acknowledged at its time or later, before a correction changed its own.
-func (l *look) cue(c Cue, plain string) {
+// cue adds one for a step or another entry, in the order of time, and returns it.
+// It may also have been acknowledged without the extra, at its time or later,
+// before a correction changed it. Nothing rings for a treatment that is closed:
+// then it returns one that nobody sees.
+func (l *look) cue(kind, of, extra string, at int64, loud bool, say, speak string) *Cue {
 	if !l.st.Open {
-		return // nothing rings for a treatment that is closed
+		return &Cue{}
+	}
+	plain := kind + ":" + of
+	c := Cue{ID: plain, Kind: kind, Of: of, AtMS: later(at, 0), Say: say, Speak: speak, Loud: loud}
+	if extra != "" {
+		c.ID += ":" + extra
 	}
 	for i := range l.st.Heard {
 		h := &l.st.Heard[i]
-		if h.Cue == c.ID || h.Cue == plain && h.AtMS >= c.AtMS-slackMS {
+		if h.Cue == c.ID || kind != Check && kind != Reading && h.Cue == plain && h.AtMS >= c.AtMS-slackMS {
 			c.HeardBy = h.By
 			if c.HeardBy == "" {
 				c.HeardBy = "somebody"
@@ -31,21 +38,25 @@ func (l *look) cue(c Cue, plain string) {
 			break
 		}
 	}
-	cs := append(l.w.Cues, c)
-	for i := len(cs) - 1; i > 0 && (cs[i].AtMS < cs[i-1].AtMS || cs[i].AtMS == cs[i-1].AtMS && cs[i].ID < cs[i-1].ID); i-- {
-		cs[i], cs[i-1] = cs[i-1], cs[i]
+	l.cues = append(l.cues, &c)
+	for i := len(l.cues) - 1; i > 0; i-- {
+		a, b := l.cues[i-1], l.cues[i]
+		if a.AtMS < b.AtMS || a.AtMS == b.AtMS && a.ID < b.ID {
+			break
+		}
+		l.cues[i-1], l.cues[i] = b, a
 	}
-	l.w.Cues = cs
+	return &c
 }
 
-// heardBy tells who acknowledged a cue and when; nil where nobody did.
-func (l *look) heard(id string) *dossier.Heard {
+// heardAt is when a cue was acknowledged; false where nobody did.
+func (l *look) heardAt(c *Cue) (int64, bool) {
 	for i := range l.st.Heard {
-		if l.st.Heard[i].Cue == id {
-			return &l.st.Heard[i]
+		if h := &l.st.Heard[i]; h.Cue == c.ID {
+			return later(h.AtMS, 0), true
 		}
 	}
-	return nil
+	return 0, false
 }
 
 // voice is "Rinse three".
@@ -76,10 +87,9 @@ func (l *look) target(s *dossier.Step) {
 	}
 	extra := ""
 	if s.Versions > 1 {
-		extra = ":" + strconv.FormatInt(s.TargetS, 10)
+		extra = strconv.FormatInt(s.TargetS, 10)
 	}
-	id := ":" + s.Entry
-	l.cue(Cue{ID: Target + id + extra, Kind: Target, Of: s.Entry, AtMS: at, Loud: true, Say: stepName(s) + ": the time is up", Speak: voice(s) + ", the time is up"}, Target+id)
+	l.cueStep(Target, s, extra, at, true, "the time is up", "the time is up")
 	left := int64(0)
 	switch {
 	case s.TargetS >= 8*60:
@@ -88,49 +98,61 @@ func (l *look) target(s *dossier.Step) {
 		left = minuteMS
 	}
 	if left > 0 {
-		l.cue(Cue{ID: Ahead + id + extra, Kind: Ahead, Of: s.Entry, AtMS: later(at, -left), Say: stepName(s) + ": " + lasting(left) + " left", Speak: voice(s) + ", " + spoken(left) + " left"}, Ahead+id)
+		l.cueStep(Ahead, s, extra, at-left, false, lasting(left)+" left", spoken(left)+" left")
 	}
-	l.warn(Warning{ID: "past:" + s.Entry, FromMS: at, Tone: toneLimit, Of: s.Entry, Say: stepName(s) + " is past its " + lasting(s.TargetS*1000) + "."})
+	l.warnStep("past", s, at, toneLimit, " is past its "+lasting(s.TargetS*1000)+".")
+}
+
+// cueStep adds a cue that begins with the step's name.
+func (l *look) cueStep(kind string, s *dossier.Step, extra string, at int64, loud bool, say, speak string) *Cue {
+	return l.cue(kind, s.Entry, extra, at, loud, stepName(s)+": "+say, voice(s)+", "+speak)
 }
 
 // wet watches the object as long as it is wet: the tested dwell, mould, and who
 // was to be back.
 func (l *look) wet() {
-	d := &l.w.Dwell
-	if s := l.immersing(); s != nil && d.EndMS != nil {
-		// Where the dwell was used up before this bath, it rings as it begins.
-		id := ":" + s.Entry + ":" + strconv.FormatInt(d.S, 10)
-		end, mark := max(*d.EndMS, begun(s)), max(*d.MarkMS, begun(s))
-		tested := "tested dwell of " + lasting(d.S*1000)
-		l.cue(Cue{ID: End + id, Kind: End, Of: s.Entry, AtMS: end, Loud: true, Say: upper(tested) + " is used up", Speak: "The tested dwell is used up"}, "")
-		l.warn(Warning{ID: "end" + id, FromMS: end, Tone: toneLimit, Of: s.Entry, Say: "Immersed longer than the " + tested + "."})
-		if left := end - mark; left > 0 {
-			l.cue(Cue{ID: Mark + id, Kind: Mark, Of: s.Entry, AtMS: mark, Loud: true, Say: "80\u00a0% of the tested dwell: " + lasting(left) + " left",
-				Speak: "Eighty per cent of the tested dwell, " + spoken(left) + " left"}, "")
-			l.warn(Warning{ID: "mark" + id, FromMS: mark, Tone: toneCaution, Of: s.Entry, Say: "Immersion has reached 80\u00a0% of the " + tested + "."})
-		}
-	}
+	l.limit()
 	if l.st.WetSinceMS == nil {
 		return
 	}
-	since, of := *l.st.WetSinceMS, l.wetted()
+	of, tone := l.wetted(), toneCaution
 	for _, hours := range [...]int64{24, 48} {
-		n, at := strconv.FormatInt(hours, 10), later(since, hours*hourMS)
-		l.cue(Cue{ID: Mould + ":" + of + ":" + n, Kind: Mould, Of: of, AtMS: at, Loud: true, Say: "Wet for " + n + " hours: look for mould",
-			Speak: "Wet for " + inWords(hours) + " hours, look for mould"}, "")
-		tone := toneCaution
-		if hours > 24 {
-			tone = toneLimit
-		}
-		l.warn(Warning{ID: "mould:" + of + ":" + n, FromMS: at, Tone: tone, Of: of,
-			Say: "Wet for " + n + " hours. What is wet should be dry within 24 to 48 hours, or mould may grow."})
+		n, at := strconv.FormatInt(hours, 10), later(*l.st.WetSinceMS, hours*hourMS)
+		l.cue(Mould, of, n, at, true, "Wet for "+n+" hours: look for mould", "Wet for "+inWords(hours)+" hours, look for mould")
+		l.warn("mould", of, n, at, tone, "Wet for "+n+" hours. What is wet should be dry within 24 to 48 hours, or mould may grow.")
+		tone = toneLimit
 	}
 	if o := l.away(); o != nil && !l.stirred(*o.UntilMS) {
-		who := o.Who
-		if who == "" {
-			who = "Somebody"
+		l.cue(Return, o.Entry, "", *o.UntilMS, true, orWhy(o.Who, "Somebody")+" was to be back by now", "Somebody was to be back by now")
+	}
+}
+
+// limit rings for the tested dwell.
+func (l *look) limit() {
+	d := &l.w.Dwell
+	s := l.last(func(s *dossier.Step) bool { return s.Immerses })
+	if d.S == 0 || s == nil {
+		return
+	}
+	tested, n := "tested dwell of "+lasting(d.S*1000), strconv.FormatInt(d.S, 10)
+	over := "Immersed longer than the " + tested + "."
+	if d.EndMS == nil {
+		if l.st.WetSinceMS != nil && l.st.ImmersedMS > d.S*1000 && s.Ended != nil {
+			l.warn("end", s.Entry, n, s.Ended.MS, toneLimit, over)
 		}
-		l.cue(Cue{ID: Return + ":" + o.Entry, Kind: Return, Of: o.Entry, AtMS: later(*o.UntilMS, 0), Loud: true, Say: who + " was to be back by now", Speak: "Somebody was to be back by now"}, "")
+		return
+	}
+	// Where the dwell was used up before this bath, it rings as it begins.
+	s = l.immersing()
+	if s == nil {
+		return
+	}
+	end, mark := max(*d.EndMS, begun(s)), max(*d.MarkMS, begun(s))
+	l.cue(End, s.Entry, n, end, true, upper(tested)+" is used up", "The tested dwell is used up")
+	l.warn("end", s.Entry, n, end, toneLimit, over)
+	if left := end - mark; left > 0 {
+		l.cue(Mark, s.Entry, n, mark, true, "80\u00a0% of the tested dwell: "+lasting(left)+" left", "Eighty per cent of the tested dwell, "+spoken(left)+" left")
+		l.warn("mark", s.Entry, n, mark, toneCaution, "Immersion has reached 80\u00a0% of the "+tested+".")
 	}
 }
 

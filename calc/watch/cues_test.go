@@ -167,13 +167,13 @@ func TestWarnings(t *testing.T) {
 			s.TempC = "22"
 			d.read(s, 3, "temperature", "18.5")
 		}},
-		{"colour rises", "4 caution: Colour in Wash 1 has risen from 1 to 3 of 5: look for what bleeds.", func(d *day) {
+		{"colour rises", "4 caution: Wash 1: the colour of the bath has risen from 1 to 3 of 5. Look for what bleeds.", func(d *day) {
 			s := d.begin("wash", 0, 0, 0)
 			d.read(s, 2, "colour", "1")
 			d.read(s, 4, "colour", "3")
 			d.read(s, 5, "colour", "3")
 		}},
-		{"colour rises from rinse to rinse", "12 caution: Colour in Rinse 2 has risen from 1 to 2 of 5", func(d *day) {
+		{"colour rises from rinse to rinse", "12 caution: Rinse 2: the colour of the bath has risen from 1 to 2 of 5", func(d *day) {
 			s := d.begin("rinse", 0, 0, 10)
 			d.read(s, 9, "colour", "1")
 			s = d.begin("rinse", 11, 0, 0)

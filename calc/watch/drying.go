@@ -69,14 +69,12 @@ func (l *look) checks(s *dossier.Step, d *Drying) {
 	d.NextMS = at
 	// A check that somebody acknowledged and nobody made comes again.
 	for range 100 {
-		id := Check + ":" + s.Entry + ":" + strconv.FormatInt(at, 10)
-		l.cue(Cue{ID: id, Kind: Check, Of: s.Entry, AtMS: at, Loud: loud, Say: stepName(s) + ": time to look at it", Speak: voice(s) + ", time to look at it"}, "")
-		h := l.heard(id)
-		if h == nil {
+		h, ok := l.heardAt(l.cueStep(Check, s, strconv.FormatInt(at, 10), at, loud, "time to look at it", "time to look at it"))
+		if !ok {
 			break
 		}
-		at = max(at, later(h.AtMS, 0))
+		at = max(at, h)
 		at = later(at, every(at))
 	}
-	l.warn(Warning{ID: "check:" + s.Entry, FromMS: d.NextMS, Tone: toneCaution, Of: s.Entry, Say: stepName(s) + " is to be looked at."})
+	l.warnStep("check", s, d.NextMS, toneCaution, " is to be looked at.")
 }

@@ -50,7 +50,6 @@ func (l *look) due(s *dossier.Step) {
 		verb = " are due"
 	}
 	what := listed(names) + verb
-	l.cue(Cue{ID: Reading + ":" + s.Entry + ":" + strconv.FormatInt(first, 10), Kind: Reading, Of: s.Entry, AtMS: first,
-		Say: stepName(s) + ": " + what, Speak: voice(s) + ", " + what}, "")
-	l.warn(Warning{ID: "reading:" + s.Entry, FromMS: first, Tone: toneCaution, Of: s.Entry, Say: stepName(s) + ": " + what + "."})
+	l.cueStep(Reading, s, strconv.FormatInt(first, 10), first, false, what, what)
+	l.warnStep("reading", s, first, toneCaution, ": "+what+".")
 }

@@ -16,28 +16,32 @@ type bath struct {
 	ph      float64
 	hasTemp bool
 	hasPH   bool
-	has     string // "the bath has" or "the plan has"
+	has     string // "the bath has" or "the last bath had"
 	coming  bool   // it runs or is planned
+	planned bool   // temp is of the plan
 }
 
 func (l *look) bath() bath {
 	b := bath{has: "the bath has"}
 	plan := ""
 	s := l.immersing()
+	b.step = s
 	if s == nil {
 		if p, ok := l.plannedImmersion(); ok {
 			b.liquid, plan, b.coming = p.Liquid, p.TempC, true
-		} else if s = l.last(func(s *dossier.Step) bool { return s.Immerses }); s != nil {
-			b.liquid, plan = s.Liquid, s.TempC
+		} else {
+			s = l.last(func(s *dossier.Step) bool { return s.Immerses })
+			b.has = "the last bath had"
 		}
-	} else {
-		b.step, b.liquid, plan, b.coming = s, s.Liquid, s.TempC, true
+	}
+	if s != nil {
+		b.liquid, plan, b.coming = s.Liquid, s.TempC, b.step != nil
 		b.temp, b.hasTemp = valueIn(s, "temperature")
 		b.ph, b.hasPH = valueIn(s, "ph")
 	}
 	if !b.hasTemp {
 		b.temp, b.hasTemp = number(plan)
-		b.has = "the plan has"
+		b.planned = true
 	}
 	b.liquid = strings.TrimSpace(b.liquid)
 	return b
@@ -195,9 +199,13 @@ func (l *look) why(t *tested) string {
 		return "tested, but not said whether on both faces"
 	case tooWarm:
 		at, _ := number(d.TempC)
-		return "tested at " + degrees(at) + ", " + b.has + " " + degrees(b.temp)
+		has := b.has
+		if b.planned {
+			has = "the plan has"
+		}
+		return "tested at " + degrees(at) + ", " + has + " " + degrees(b.temp)
 	case offPH:
-		return "tested " + band(d) + ", the bath has " + unit.Text(b.ph, 3)
+		return "tested " + band(d) + ", " + b.has + " " + unit.Text(b.ph, 3)
 	}
 	return "no test recorded"
 }

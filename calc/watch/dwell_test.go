@@ -157,5 +157,26 @@ func TestWhenTheDwellEnds(t *testing.T) {
 	has(t, "warnings", said(w), "30 limit: Immersed longer than the tested dwell of 1 h.")
 	d.ImmersedMS = 50 * minuteMS
 	has(t, "cues", cues(Of(&d.State)), "30 mark: 80 % of the tested dwell: 10 min left!")
-	_ = s
+	// Lifted out, what is past stays said until the object is dry.
+	end := at(45)
+	s.Ended, d.RunningSinceMS, d.ImmersedMS = &end, nil, 65*minuteMS
+	has(t, "warnings", said(Of(&d.State)), "45 limit: Immersed longer than the tested dwell of 1 h.")
+	d.WetSinceMS = nil
+	lacks(t, "warnings", said(Of(&d.State)), "Immersed")
+}
+
+func TestTheLastBathCountsWhereNoneIsPlanned(t *testing.T) {
+	d := newDay()
+	d.Colours = []string{"red"}
+	d.dwell("red", "", 60, "20").PHTo = "7"
+	s := d.begin("wash", 0, 10, 10)
+	d.read(s, 3, "temperature", "22")
+	d.read(s, 4, "ph", "8")
+	if got := Of(&d.State).Dwell.Untested[0]; got != "red: tested at 20\u00a0°C, the last bath had 22\u00a0°C" {
+		t.Errorf("untested %q", got)
+	}
+	d.Dwells[0].TempC = ""
+	if got := Of(&d.State).Dwell.Untested[0]; got != "red: tested up to pH 7, the last bath had 8" {
+		t.Errorf("untested %q", got)
+	}
 }

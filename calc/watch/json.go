@@ -12,19 +12,22 @@ func (x *Watch) AppendJSON(dst []byte) []byte {
 	w.Begin('{')
 	texts(&w, "job", x.Job)
 	x.Dwell.write(&w)
-	list(&w, "cues", x.Cues, func(w *jsontext.Writer, c *Cue) {
+	list(&w, "cues", len(x.Cues), func(i int) {
+		c, w := &x.Cues[i], &w
 		texts(w, "id", c.ID, "kind", c.Kind, "of", c.Of)
 		whole(w, "at_ms", c.AtMS)
 		texts(w, "say", c.Say, "speak", c.Speak)
 		flag(w, "loud", c.Loud)
 		texts(w, "heard_by", c.HeardBy)
 	})
-	list(&w, "warnings", x.Warnings, func(w *jsontext.Writer, c *Warning) {
+	list(&w, "warnings", len(x.Warnings), func(i int) {
+		c, w := &x.Warnings[i], &w
 		texts(w, "id", c.ID)
 		whole(w, "from_ms", c.FromMS)
 		texts(w, "tone", c.Tone, "say", c.Say, "of", c.Of)
 	})
-	list(&w, "due", x.Due, func(w *jsontext.Writer, d *Due) {
+	list(&w, "due", len(x.Due), func(i int) {
+		d, w := &x.Due[i], &w
 		texts(w, "q", d.Q, "of", d.Of)
 		whole(w, "at_ms", d.AtMS)
 	})
@@ -75,9 +78,10 @@ func (r *Rinse) write(w *jsontext.Writer) {
 		writePoint(w, r.Source)
 		w.End('}')
 	}
-	list(w, "points", r.Points, writePoint)
+	list(w, "points", len(r.Points), func(i int) { writePoint(w, &r.Points[i]) })
 	floatOrNull(w, "change_pct", r.ChangePct)
-	list(w, "curve", r.Curve, func(w *jsontext.Writer, b *Band) {
+	list(w, "curve", len(r.Curve), func(i int) {
+		b := &r.Curve[i]
 		whole(w, "place", b.Place)
 		float(w, "k25", b.K25)
 		float(w, "low", b.Low)
@@ -140,13 +144,13 @@ func (d *Drying) write(w *jsontext.Writer) {
 	w.End('}')
 }
 
-// list writes a member that is an array of objects, whose insides write writes.
-func list[T any](w *jsontext.Writer, key string, items []T, write func(*jsontext.Writer, *T)) {
+// list writes a member that is an array of n objects, whose insides write writes.
+func list(w *jsontext.Writer, key string, n int, write func(i int)) {
 	w.Key(key)
 	w.Begin('[')
-	for i := range items {
+	for i := range n {
 		w.Begin('{')
-		write(w, &items[i])
+		write(i)
 		w.End('}')
 	}
 	w.End(']')

@@ -23,6 +23,9 @@ type look struct {
 	st  *dossier.State
 	w   *Watch
 	now bath
+	// cues and warned gather, in order, what is said at its time.
+	cues   []*Cue
+	warned []*Warning
 	// tests holds for each colour what is known of it in the bath.
 	tests []tested
 }
@@ -40,6 +43,12 @@ func Of(st *dossier.State) *Watch {
 	l.stopPlan()
 	l.next()
 	l.warnings()
+	for _, c := range l.cues {
+		l.w.Cues = append(l.w.Cues, *c)
+	}
+	for _, x := range l.warned {
+		l.w.Warnings = append(l.w.Warnings, *x)
+	}
 	return l.w
 }
 

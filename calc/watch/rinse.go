@@ -178,7 +178,7 @@ func (l *look) series(points []Point) (used []int) {
 				l.before(points[:i], "before a rinse that was not measured at its end")
 				return reversed(used)
 			case l.between(p.Of, next.Of):
-				p.WhyNot = "another bath came after it"
+				p.WhyNot = "another bath or a drying came after it"
 				l.before(points[:i], p.WhyNot)
 				return reversed(used)
 			}
@@ -196,7 +196,7 @@ func (l *look) before(points []Point, why string) {
 	}
 }
 
-// between tells whether some other bath was begun between two rinses.
+// between tells whether another bath or a drying was begun between two rinses.
 func (l *look) between(a, b string) bool {
 	in := false
 	for i := range l.st.Steps {
@@ -205,7 +205,7 @@ func (l *look) between(a, b string) bool {
 			in = true
 		case s.Entry == b:
 			return false
-		case in && s.Immerses:
+		case in && (s.Immerses || s.What == "drying"):
 			return true
 		}
 	}

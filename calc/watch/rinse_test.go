@@ -146,7 +146,7 @@ func TestWhatDoesNotTakePartInTheFit(t *testing.T) {
 			s := d.begin("rinse", 50, 5, 55)
 			d.conductivity(s, 54, "99", "25", true)
 			// A wash again: only what follows it is of one decay.
-		}, "99", "another bath came after it"},
+		}, "99", "another bath or a drying came after it"},
 		{"a later reading of the same rinse", func(d *day) { d.conductivity(&d.Steps[3], 34.8, "15", "25", true) }, "204; 54; 15", "a later reading of this rinse counts"},
 		{"hotter than the reckoning takes", func(d *day) { lastIn(&d.Steps[1], "conductivity").LiquorC = "80" }, "54; 16.5", "0 to 60 °C"},
 		{"a unit that is not known", func(d *day) { last(d, "conductivity").Unit = "ppm" }, "204; 54", ""},

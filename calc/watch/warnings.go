@@ -15,14 +15,25 @@ const (
 // (common practice).
 const offPlanC = 3
 
-// warn adds a warning, in the order of time.
-func (l *look) warn(w Warning) {
-	w.FromMS = later(w.FromMS, 0)
-	ws := append(l.w.Warnings, w)
-	for i := len(ws) - 1; i > 0 && (ws[i].FromMS < ws[i-1].FromMS || ws[i].FromMS == ws[i-1].FromMS && ws[i].ID < ws[i-1].ID); i-- {
-		ws[i], ws[i-1] = ws[i-1], ws[i]
+// warn adds a warning about a step or another entry, in the order of time.
+func (l *look) warn(kind, of, extra string, from int64, tone, say string) {
+	w := &Warning{ID: kind + ":" + of, FromMS: later(from, 0), Tone: tone, Say: say, Of: of}
+	if extra != "" {
+		w.ID += ":" + extra
 	}
-	l.w.Warnings = ws
+	l.warned = append(l.warned, w)
+	for i := len(l.warned) - 1; i > 0; i-- {
+		a, b := l.warned[i-1], l.warned[i]
+		if a.FromMS < b.FromMS || a.FromMS == b.FromMS && a.ID < b.ID {
+			break
+		}
+		l.warned[i-1], l.warned[i] = b, a
+	}
+}
+
+// warnStep adds a warning that begins with the step's name.
+func (l *look) warnStep(kind string, s *dossier.Step, from int64, tone, say string) {
+	l.warn(kind, s.Entry, "", from, tone, stepName(s)+say)
 }
 
 // warnings adds what the entries themselves call for. The clocks have added
@@ -31,7 +42,7 @@ func (l *look) warnings() {
 	for i := range l.st.Steps {
 		s := &l.st.Steps[i]
 		if s.Uncleared && s.Reason == "" {
-			l.warn(Warning{ID: "uncleared:" + s.Entry, FromMS: s.Begun.MS, Tone: toneCaution, Of: s.Entry, Say: stepName(s) + " was begun uncleared. The reason is still to be given."})
+			l.warnStep("uncleared", s, s.Begun.MS, toneCaution, " was begun uncleared. The reason is still to be given.")
 		}
 		l.unticked(s)
 		if s.Ended == nil && s.Wets {
@@ -42,12 +53,12 @@ func (l *look) warnings() {
 	l.outside()
 	for i := range l.st.Aborts {
 		if a := &l.st.Aborts[i]; a.Reason == "" {
-			l.warn(Warning{ID: "abort:" + a.Entry, FromMS: a.At.MS, Tone: toneCaution, Of: a.Entry, Say: "It was broken off. The reason is still to be written down."})
+			l.warn("abort", a.Entry, "", a.At.MS, toneCaution, "It was broken off. The reason is still to be written down.")
 		}
 	}
 	if n := len(l.st.Plans); n > 1 {
 		p := &l.st.Plans[n-1]
-		l.warn(Warning{ID: "plans:" + p.Entry, FromMS: p.AtMS, Tone: toneCaution, Of: p.Entry, Say: "Two plans stand side by side. The later one is followed until you choose."})
+		l.warn("plans", p.Entry, "", p.AtMS, toneCaution, "Two plans stand side by side. The later one is followed until you choose.")
 	}
 }
 
@@ -65,8 +76,7 @@ func (l *look) temperature(s *dossier.Step) {
 	if by < 0 {
 		by, side = -by, " below"
 	}
-	l.warn(Warning{ID: "temperature:" + r.Entry, FromMS: r.At.MS, Tone: toneCaution, Of: s.Entry,
-		Say: stepName(s) + " has " + degrees(planned) + ", " + unit.Text(by, 2) + "\u00a0°C" + side + " the plan."})
+	l.warnStep("temperature", s, r.At.MS, toneCaution, " has "+degrees(planned)+", "+unit.Text(by, 2)+"\u00a0°C"+side+" the plan.")
 }
 
 // rising warns of a bath whose colour has risen since the reading before, or, in
@@ -96,8 +106,7 @@ func (l *look) rising(i int) {
 		last, known = x, true
 	}
 	if since != nil {
-		l.warn(Warning{ID: "colour:" + since.Entry, FromMS: since.At.MS, Tone: toneCaution, Of: s.Entry,
-			Say: "Colour in " + stepName(s) + " has risen from " + unit.Text(before, 2) + " to " + unit.Text(last, 2) + " of 5: look for what bleeds."})
+		l.warnStep("colour", s, since.At.MS, toneCaution, ": the colour of the bath has risen from "+unit.Text(before, 2)+" to "+unit.Text(last, 2)+" of 5. Look for what bleeds.")
 	}
 }
 
@@ -121,7 +130,7 @@ func (l *look) unticked(s *dossier.Step) {
 		}
 	}
 	if open != nil {
-		l.warn(Warning{ID: "unticked:" + s.Entry, FromMS: s.Begun.MS, Tone: toneCaution, Of: s.Entry, Say: stepName(s) + " was begun with this unticked: " + listed(open) + "."})
+		l.warnStep("unticked", s, s.Begun.MS, toneCaution, " was begun with this unticked: "+listed(open)+".")
 	}
 }
 
@@ -151,6 +160,6 @@ func (l *look) outside() {
 		if colour == "" {
 			colour = "All colours"
 		}
-		l.warn(Warning{ID: "outside:" + q + ":" + s.Entry + ":" + t.colour, FromMS: from, Tone: toneLimit, Of: s.Entry, Say: upper(colour) + ": " + l.why(t) + "."})
+		l.warn("outside", s.Entry, t.colour, from, toneLimit, upper(colour)+": "+l.why(t)+".")
 	}
 }

@@ -19,8 +19,10 @@
 //  3. References are resolved by name, through the name that a re-issued entry
 //     had before (law 2). Strikes first, then clock offsets, corrections and
 //     fields.
-//  4. Baths are paired with their ends, measured by clock and, on one device,
-//     by its steady counter.
+//  4. Steps are paired with what ended them: an end, an abort that names them or,
+//     for a drying, the declaration of dry; measured by clock and, on one
+//     device, by its steady counter. Immersion and the wet clock follow.
+//  5. What was agreed, done, decided and heard is gathered, resolved by name.
 //
 // Check, the other half of the package, is the same knowledge used before an
 // entry is written.

@@ -150,3 +150,22 @@ func TestLaw7DryByASkewedClock(t *testing.T) {
 		t.Errorf("corrected: %s", st.AppendJSON(nil))
 	}
 }
+
+// In the same millisecond the wetting counts as the later, and the declaration
+// for what was before it.
+func TestDryInTheMillisecondOfABegin(t *testing.T) {
+	s := newStudio(1, 1, 0)
+	write := s.writer(s.devs[0])
+	b := write("begin", `{"what":"wash","liquid":"tap","litres":9,"target_s":300}`)
+	s.pass(1000)
+	write("end", `{"of":"`+b+`"}`)
+	write("dry", `{"how":"touch"}`)
+	s.pass(1)
+	write("begin", `{"what":"drying"}`)
+	write("dry", `{"how":"touch"}`)
+	write("begin", `{"what":"wash","liquid":"tap","litres":9,"target_s":300}`)
+	st := foldOf(s.all()).State()
+	if *st.WetSinceMS != s.now || st.Dry != nil || len(st.Doubts) != 0 || st.Steps[1].What != "drying" || *st.Steps[1].ClockMS != 0 {
+		t.Errorf("state %s", st.AppendJSON(nil))
+	}
+}

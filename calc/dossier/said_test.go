@@ -64,6 +64,7 @@ func TestLaw2WhatWasDoneIsAboutTheReissuedEntry(t *testing.T) {
 	s.write(s.devs[0], "act", `{"what":"sponge","of":"`+old+`"}`, 120_000, journal.Name{})
 	write("decide", `{"what":"go_on","why":"suds","proposed":"x","of":"`+old+`"}`)
 	write("photo", `{"blob":"`+someRef+`","type":"image/jpeg","bytes":3,"of":"`+old+`","text":"hem"}`)
+	write("reading", `{"q":"ph","value":7,"unit":"pH","of":"`+old+`"}`)
 	write("takeover", `{"from":"OT"}`)
 	write("overnight", `{"who":"IB","until":"2026-03-05T08:00:00Z","text":"x"}`)
 	a := write("abort", `{"of":["`+old+`"],"steps":["drain"]}`)
@@ -77,6 +78,9 @@ func TestLaw2WhatWasDoneIsAboutTheReissuedEntry(t *testing.T) {
 	}
 	if p := st.Photos; len(p) != 1 || p[0].Of != b || p[0].Blob != someRef || p[0].Bytes != 3 || p[0].Type != "image/jpeg" || p[0].Text != "hem" {
 		t.Errorf("photographs %+v", p)
+	}
+	if r := st.Steps[0].Readings; len(r) != 1 || r[0].Of != b {
+		t.Errorf("readings %+v", r)
 	}
 	if st.Takeovers[0].From != "OT" || st.Takeovers[0].By != "RV" || st.Overnights[0].Who != "IB" || st.Overnights[0].Until != "2026-03-05T08:00:00Z" {
 		t.Errorf("people %+v %+v", st.Takeovers, st.Overnights)
@@ -136,5 +140,43 @@ func TestTheShelf(t *testing.T) {
 	}
 	if b := foldOf(s.all()[:9]).Shelf().Batches[0]; b.ActivePct != "27.50" || b.MadeMS != morning-dayMS || b.ExpiresMS == nil || b.Unit != "× CMC" {
 		t.Errorf("batch %+v, want it as made", b)
+	}
+}
+
+func TestLooseReadingsStandByTime(t *testing.T) {
+	s := newStudio(1, 1, 0)
+	s.pass(600_000)
+	now := s.writer(s.devs[0])("reading", `{"q":"humidity","value":52,"unit":"%"}`)
+	before := s.write(s.devs[0], "reading", `{"q":"air_temperature","value":21,"unit":"degC"}`, 300_000, journal.Name{}).Name.String()
+	if l := foldOf(s.all()).State().Loose; len(l) != 2 || l[0].Entry != before || l[1].Entry != now {
+		t.Errorf("loose %+v", l)
+	}
+}
+
+// What lacks something without which it says nothing is doubtful, and not used; a
+// plan with one bath that cannot be read is not used in part.
+func TestLaw6WhatLacksItsPointIsNotUsed(t *testing.T) {
+	s := newStudio(1, 1, 0)
+	write := s.writer(s.devs[0])
+	good := write("plan", `{"baths":[{"what":"wash","liquid":"tap","litres":9,"target_s":300}]}`)
+	for kind, body := range map[string]string{
+		"plan": `{"baths":[{"what":"wash"},{"what":7}]}`, "dwell": `{"s":-5,"name":"OT"}`, "act": `{"text":"x"}`, "decide": `{"why":"x"}`,
+		"overnight": `{"text":"x"}`, "heard": `{"cue":""}`, "photo": `{"type":"image/jpeg"}`,
+	} {
+		write(kind, body)
+	}
+	st := foldOf(s.all()).State()
+	if len(st.Plans) != 1 || st.Plans[0].Entry != good || len(st.Dwells)+len(st.Acts)+len(st.Decisions)+len(st.Overnights)+len(st.Heard)+len(st.Photos) != 0 || len(st.Doubts) != 7 {
+		t.Errorf("state %s", st.AppendJSON(nil))
+	}
+}
+
+func TestLaw3AForgedRingOfPlansDropsNothing(t *testing.T) {
+	s := newStudio(1, 1, 0)
+	claimed := journal.Name{42}
+	x := s.write(s.devs[0], "plan", `{"baths":[],"over":["`+claimed.String()+`"]}`, 0, journal.Name{})
+	s.write(s.devs[0], "plan", `{"baths":[],"over":["`+x.Name.String()+`"]}`, 0, claimed)
+	if ps := foldOf(s.all()).State().Plans; len(ps) != 2 {
+		t.Errorf("plans %+v, want both", ps)
 	}
 }

@@ -58,18 +58,14 @@ func (f *folded) enders() map[*fact][]*fact {
 				f.ends[x] = begin
 			}
 		case x.Kind == "abort":
-			for i, n := range b.ofAll {
-				if begin := f.ended(x, n); begin != nil && !f.namedBefore(b.ofAll[:i], begin) {
+			for _, n := range b.ofAll {
+				if begin := f.ended(x, n); begin != nil {
 					ends[begin] = append(ends[begin], x)
 				}
 			}
 		}
 	}
 	return ends
-}
-
-func (f *folded) namedBefore(names []journal.Name, begin *fact) bool {
-	return slices.ContainsFunc(names, func(n journal.Name) bool { return f.find(n) == begin })
 }
 
 // ended is the begin that x ends, nil when there is none.

@@ -137,7 +137,7 @@ func (h *house) openGate(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	h.web = web.New(web.Config{Log: h.log, Files: files, Records: h.desk.store, Days: h.lines, Importer: h.machine,
+	h.web = web.New(web.Config{Log: h.log, Files: files, Records: h.desk.store, Days: h.lines, Blobs: h.desk.store, Importer: h.machine,
 		Sample: h.sampling(), Hub: h.hub, Gate: gate, DeviceName: h.deviceName})
 	return nil
 }

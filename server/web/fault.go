@@ -18,6 +18,8 @@ var (
 		Say: "This address is for the app's own connection, a websocket of a paired device."}
 	faultNoTreatment = &answer.Refusal{Status: http.StatusNotFound, Code: "no-such-treatment",
 		Say: "The studio machine holds no treatment of this id."}
+	faultNoPhoto = &answer.Refusal{Status: http.StatusNotFound, Code: "no-such-photograph",
+		Say: "This photograph is not on the studio machine, or not whole yet."}
 	faultDay = &answer.Refusal{Status: http.StatusBadRequest, Code: "bad-day",
 		Say: "A day is written as year, month and day, such as 2026-03-04."}
 	faultNoReckoning = &answer.Refusal{Status: http.StatusNotFound, Code: "no-such-reckoning",

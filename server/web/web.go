@@ -8,6 +8,7 @@
 //	GET  /api/treatments/{job}/log.jsonl      the entries as written, one a line
 //	GET  /api/treatments/{job}/log.csv        the same as rows, see csvColumns
 //	GET  /api/day/{day}/log.jsonl, log.csv    what happened on a day, all treatments
+//	GET  /api/blobs/{name}                    a photograph, named by its SHA-256 in base64url
 //	POST /api/import?by=RV                    a file of unsent entries -> counts and refused lines
 //	GET  /api/reckon                          all reckonings with their inputs
 //	POST /api/reckon/{name}                   inputs -> result, or 422 with problems
@@ -33,6 +34,7 @@ type Config struct {
 	Files    *Static // the web app
 	Records  Records
 	Days     Days
+	Blobs    Blobs
 	Importer Importer
 	Sample   Sample
 	Hub      Hub
@@ -67,6 +69,7 @@ func (s *Server) Handler() http.Handler {
 		mux.HandleFunc("GET /api/treatments/{job}/log."+form.ext, budget(maxBody, bodyTime, downloadTime, s.handle(s.treatmentLog(form))))
 		mux.HandleFunc("GET /api/day/{day}/log."+form.ext, budget(maxBody, bodyTime, downloadTime, s.handle(s.dayLog(form))))
 	}
+	mux.HandleFunc("GET /api/blobs/{name}", budget(maxBody, bodyTime, downloadTime, s.handle(s.blob)))
 	mux.HandleFunc("POST /api/import", budget(maxImport, importTime, importTime+bodyTime, s.handle(s.importUnsent)))
 	mux.HandleFunc("GET /api/reckon", budget(maxBody, bodyTime, bodyTime, listReckonings))
 	mux.HandleFunc("POST /api/reckon/{name}", budget(maxBody, bodyTime, bodyTime, s.handle(reckon)))

@@ -13,7 +13,6 @@ import (
 	"sinkside/sync/journal"
 	"sinkside/sync/link/host"
 	"sinkside/sync/wire"
-	"sinkside/sync/wire/deflate"
 )
 
 // raw is a client that says what it likes.
@@ -62,11 +61,7 @@ func (r *raw) frame(ctx context.Context) (wire.Frame, error) {
 	if err != nil {
 		return nil, err
 	}
-	plain, err := wire.Unpack(msg, deflate.Inflate)
-	if err != nil {
-		r.t.Fatal(err)
-	}
-	f, err := wire.Parse(plain)
+	f, err := parseMessage(msg)
 	if err != nil {
 		r.t.Fatal(err)
 	}

@@ -111,21 +111,21 @@ function Lead({ state, item, onStopPlan }: { state: State; item: string; onStopP
       return <Meters />;
     case "sound_checked":
       return (
-        <p class="lead">
+        <div class="lead">
           <a class="key" href="#/phone" data-test="to-sound">
             <Icon is="phone" />
             Check the sound of this device
           </a>
-        </p>
+        </div>
       );
     case "stop_plan_agreed":
       return (
-        <p class="lead">
+        <div class="lead">
           <button type="button" class="key" data-test="to-stop-plan" onClick={onStopPlan}>
             <Icon is="stop" />
             The stop plan
           </button>
-        </p>
+        </div>
       );
     default:
       return null;

@@ -80,11 +80,11 @@ export function DwellForm({ state, watch, colour, onClose }: DwellFormProps) {
           </select>
         )}
       </Field>
-      <div class="three">
+      <div class="two">
         {number("minutes", "Minutes", "s")}
         {number("temp", "Test at °C", "temp_c")}
       </div>
-      <div class="three">
+      <div class="two">
         {number("phFrom", "pH from", "ph_from")}
         {number("phTo", "pH to", "ph_to")}
       </div>

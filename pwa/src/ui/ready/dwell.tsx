@@ -1,4 +1,5 @@
 // Tested dwells, entered by hand: how long each colour stood pressed and wet in a test that it passed.
+import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import type { Dwell, LogLine, State, Watch } from "../../core/api";
 import { studioNow, useCore } from "../base/core";
@@ -23,15 +24,19 @@ export function DwellPart({ state, watch }: { state: State; watch: Watch | null 
   const [strike, setStrike] = useState<Pick<LogLine, "entry" | "say"> | null>(null);
   const adding = useUnfinished<string[]>(`dwelling.${state.job}`, () => [], isTexts);
   const [colour] = adding.value;
-  const start = (c: string) => adding.set([c]);
+  const leave = () => {
+    adding.set([]);
+    adding.forget();
+  };
   return (
     <>
       <LimitSays watch={watch} />
       <ul class="dwells">
-        {coloursOf(state).map((c) => (
-          <ColourRow key={c} colour={c} state={state} onAdd={() => start(c)} onStrike={setStrike} />
+        {[...coloursOf(state), ""].map((c) => (
+          <ColourRow key={c} colour={c} state={state} onAdd={() => adding.set([c])} onStrike={setStrike}>
+            {c === colour && <DwellForm key={c} state={state} watch={watch} colour={c} onClose={leave} />}
+          </ColourRow>
         ))}
-        <ColourRow colour="" state={state} onAdd={() => start("")} onStrike={setStrike} />
       </ul>
       {state.colours.length === 0 && (
         <p class="quiet">
@@ -43,18 +48,6 @@ export function DwellPart({ state, watch }: { state: State; watch: Watch | null 
         <Icon is="textile" />
         {state.colours.length === 0 ? "Name its colours" : "Its colours"}
       </a>
-      {colour !== undefined && (
-        <DwellForm
-          key={colour}
-          state={state}
-          watch={watch}
-          colour={colour}
-          onClose={() => {
-            adding.set([]);
-            adding.forget();
-          }}
-        />
-      )}
       {strike && <StrikeSheet job={state.job} line={strike} onClose={() => setStrike(null)} />}
     </>
   );
@@ -93,9 +86,11 @@ interface ColourRowProps {
   state: State;
   onAdd: () => void;
   onStrike: (line: Pick<LogLine, "entry" | "say">) => void;
+  /** The form of a test, while one is entered. */
+  children: ComponentChildren;
 }
 
-function ColourRow({ colour, state, onAdd, onStrike }: ColourRowProps) {
+function ColourRow({ colour, state, onAdd, onStrike, children }: ColourRowProps) {
   const tests = state.dwells.filter((d) => d.colour === colour);
   // A word for all colours at once is the exception: it stands as a key alone until somebody gives it.
   return (
@@ -110,12 +105,13 @@ function ColourRow({ colour, state, onAdd, onStrike }: ColourRowProps) {
         <button type="button" class="key" data-test="dwell-add" onClick={onAdd}>
           <Icon is="more" />
           Enter a test
-          <span class="unseen"> of {colourSays(colour)}</span>
+          <span class="unseen"> of {colour || "every colour"}</span>
         </button>
       </div>
       {tests.map((d) => (
         <TestLine key={d.entry} of={d} onStrike={() => onStrike({ entry: d.entry, say: sayOf(d) })} />
       ))}
+      {children}
     </li>
   );
 }

@@ -113,11 +113,29 @@ export function rowFault(wrong: readonly Wrong[], row: number, field: string): s
   return wrong.find((w) => w.field === `baths.${row}.${field}`)?.say ?? "";
 }
 
-const BATH_FIELDS = ["what", "liquid", "litres", "target_s", "temp_c", "batch"];
+/** How the core names what a row holds. */
+const NAMES = [
+  ["what", "what"],
+  ["liquid", "liquid"],
+  ["litres", "litres"],
+  ["minutes", "target_s"],
+  ["temp", "temp_c"],
+  ["batch", "batch"],
+] as const;
+
+/** Faults that may still hold: none of fields that were changed since, none of rows that moved. */
+export function stillWrong(wrong: readonly Wrong[], before: PlanDraft, after: PlanDraft): readonly Wrong[] {
+  const moved = before.rows.length !== after.rows.length || before.rows.some((r, i) => r.key !== after.rows[i]?.key);
+  if (moved) return [];
+  const changed = after.rows.flatMap((r, i) =>
+    NAMES.filter(([name]) => r[name] !== before.rows[i]?.[name]).map(([, core]) => `baths.${i}.${core}`),
+  );
+  return wrong.filter((w) => !changed.includes(w.field));
+}
 
 /** Names of all fields that the rows show a fault at. */
 export function rowFields(d: PlanDraft): string[] {
-  return d.rows.flatMap((_, i) => BATH_FIELDS.map((f) => `baths.${i}.${f}`));
+  return d.rows.flatMap((_, i) => NAMES.map(([, core]) => `baths.${i}.${core}`));
 }
 
 export function isDraft(v: unknown): v is PlanDraft {

@@ -11,7 +11,17 @@ import { Icon } from "../parts/icon";
 import { announce } from "../parts/say";
 import { BATHS, OTHERS } from "../sink/kinds";
 import { BathRow } from "./plan-bath";
-import { addRow, chosenBody, draftOf, knownLiquids, planBody, rowFields, type PlanDraft, type Row } from "./plan-draft";
+import {
+  addRow,
+  chosenBody,
+  draftOf,
+  knownLiquids,
+  planBody,
+  rowFields,
+  stillWrong,
+  type PlanDraft,
+  type Row,
+} from "./plan-draft";
 import type { What } from "../sink/kinds";
 
 export interface Drafting {
@@ -128,8 +138,7 @@ function Editor({ state, draft, setDraft }: { state: State; draft: PlanDraft; se
   const [busy, setBusy] = useState(false);
   const oneAtATime = useOneAtATime();
   const change = (d: PlanDraft) => {
-    // Rows that moved are no longer at the place that a fault names.
-    if (d.rows.length !== draft.rows.length || d.rows.some((r, i) => r.key !== draft.rows[i]?.key)) setWrong([]);
+    setWrong(stillWrong(wrong, draft, d));
     setDraft(d);
   };
   const save = () =>

@@ -16,6 +16,7 @@ import {
   removeRow,
   repeatRow,
   rowFault,
+  stillWrong,
   type PlanDraft,
 } from "./plan-draft";
 import { stepsOf, textOf } from "./stop-text";
@@ -105,6 +106,17 @@ test("what is no number is left for the core to judge, at its bath", () => {
   const wrong = [{ field: "baths.1.litres", say: "Litres is missing." }];
   assert.equal(rowFault(wrong, 1, "litres"), "Litres is missing.");
   assert.equal(rowFault(wrong, 0, "litres"), "");
+});
+
+test("a fault goes when its field is changed, and all of them when baths move", () => {
+  const d = draftOf([plan]);
+  const wrong = [
+    { field: "baths.0.litres", say: "a" },
+    { field: "baths.1.target_s", say: "b" },
+  ];
+  assert.deepEqual(stillWrong(wrong, d, fillLitres(d, 1, "12")), wrong.slice(1));
+  assert.deepEqual(stillWrong(wrong, d, moveRow(d, 1, 1)), []);
+  assert.deepEqual(stillWrong(wrong, d, d), wrong);
 });
 
 test("drying takes no liquid, and a time only where one is set", () => {

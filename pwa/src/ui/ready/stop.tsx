@@ -116,7 +116,7 @@ function StopSteps({ steps, generic, caution }: { steps: readonly string[]; gene
           <li key={s}>{s}</li>
         ))}
       </ol>
-      <p class="never">
+      <p class="mind">
         <Icon is="past" />
         <span>
           <b>{NEVER_LIFT}</b> {caution}

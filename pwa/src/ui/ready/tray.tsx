@@ -21,7 +21,7 @@ export function TrayPart({ state, draft, setDraft }: { state: State } & Drafting
   const tray = list?.find((r) => r.name === "tray");
   return (
     <>
-      <p class="never">
+      <p class="mind">
         <Icon is="past" />
         <b>{NEVER_LIFT}</b>
       </p>

@@ -48,7 +48,7 @@ export function Answer({ result, open = false }: { result: Result; open?: boolea
   );
 }
 
-function Cautions({ title, list }: { title: string; list: readonly Caution[] }) {
+export function Cautions({ title, list }: { title: string; list: readonly Caution[] }) {
   if (list.length === 0) return null;
   return (
     <section class="cautions" aria-label={title}>

@@ -1,6 +1,6 @@
 // Making up a solution: what to weigh out as one types, with the usual mistake beside it, and then that it is made.
 import { useEffect, useRef, useState } from "preact/hooks";
-import type { Batch, Result } from "../../core/api";
+import type { Batch, Result, Value } from "../../core/api";
 import { SHELF } from "../../core/ids";
 import { faultAt, otherFaults, record, shelveLiquid, type Wrong } from "../base/acts";
 import { deviceNow, studioNow, useCore } from "../base/core";
@@ -12,7 +12,7 @@ import { Alert, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { Page } from "../parts/page";
 import { announce } from "../parts/say";
-import { Answer } from "../reckon/answer";
+import { Answer, Cautions } from "../reckon/answer";
 import { Signed } from "../ready/ready";
 import { useReckoned } from "../ready/use-reckoned";
 import { BatchFields } from "./batch-fields";
@@ -36,13 +36,14 @@ export function MakeBatch() {
     <Page title="Make up a solution" back={{ to: "#/shelf", say: "Shelf" }} wide>
       <Signed />
       {made && <Made name={made} />}
-      <div class="reckon">
+      <div class="reckon making">
         <BatchFields m={m} change={change} fault={(f) => problems.find((p) => p.field === f)?.say ?? ""} />
         <section class="answer" aria-label="What to weigh out" aria-live="polite" data-test="batch-answer">
           {result ? (
             <>
-              <Mistake result={result} />
-              <Answer result={withoutMistake(result)} />
+              <Cautions title="For the people at work" list={result.cautions.filter((c) => c.about === "people")} />
+              <RightAndWrong result={result} />
+              <Answer result={theRest(result)} />
               <IsMade m={m} change={change} result={result} onDone={done} />
             </>
           ) : (
@@ -61,14 +62,22 @@ export function MakeBatch() {
 
 const MISTAKES = ["mistaken_mass", "mistaken_volume", "mistaken_strength"];
 
-function withoutMistake(r: Result): Result {
-  return { ...r, values: r.values.filter((v) => !MISTAKES.includes(v.name)) };
+/** The product to weigh or, where only that is known, to measure out. */
+function rightOf(r: Result): Value | undefined {
+  return r.values.find((v) => v.name === "product_mass") ?? r.values.find((v) => v.name === "product_volume");
+}
+
+/** What stands below what concerns people and the two figures side by side. */
+function theRest(r: Result): Result {
+  const right = rightOf(r);
+  const values = r.values.filter((v) => v !== right && !MISTAKES.includes(v.name));
+  return { ...r, values, cautions: r.cautions.filter((c) => c.about !== "people") };
 }
 
 /** The right figure and the one that people take by mistake, side by side. */
-function Mistake({ result }: { result: Result }) {
+function RightAndWrong({ result }: { result: Result }) {
   const of = (name: string) => result.values.find((v) => v.name === name);
-  const right = of("product_mass") ?? of("product_volume");
+  const right = rightOf(result);
   const wrong = of("mistaken_mass") ?? of("mistaken_volume");
   const weak = of("mistaken_strength");
   if (!right) return null;
@@ -133,8 +142,9 @@ function IsMade({ m, change, result, onDone }: IsMadeProps) {
       <TextField
         label="On its label, and as a bath's liquid"
         test="batch-name"
+        lines={2}
         value={m.name || label}
-        onValue={(name) => change({ name })}
+        onValue={(name) => change({ name: name.replace(/\s+/g, " ") })}
         help="Tests of colours are held against this name, so let the same strength have the same name."
         fault={fault("name")}
       />
@@ -148,7 +158,7 @@ function IsMade({ m, change, result, onDone }: IsMadeProps) {
         help="Leave it empty for now."
         fault={fault("made")}
       />
-      <div class="three">
+      <div class="two">
         <TextField
           label="Good for, days"
           mode="decimal"

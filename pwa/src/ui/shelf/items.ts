@@ -42,8 +42,8 @@ export const WATER: readonly ItemField[] = [
       ["other", "another source"],
     ],
   },
-  { name: "conductivity", label: "Conductivity, µS/cm", kind: "number" },
-  { name: "liquor_c", label: "At °C", kind: "number", beside: true, help: "Of the water at the meter." },
+  { name: "conductivity", label: "Conductivity", kind: "number", help: "µS/cm" },
+  { name: "liquor_c", label: "Measured at", kind: "number", beside: true, help: "°C, of the water at the meter." },
   { name: "compensated", label: "The meter gave it at 25 °C by itself", kind: "yes" },
   { name: "ph", label: "pH", kind: "number", help: "In nearly pure water pH drifts: note it all the same." },
   { name: "hardness", label: "Hardness", kind: "number" },
@@ -61,15 +61,15 @@ export const WATER: readonly ItemField[] = [
       ["°e", "English degrees"],
     ],
   },
-  { name: "stock_l", label: "There now, litres", kind: "number" },
+  { name: "stock_l", label: "Stock", kind: "number", help: "Litres there now." },
   {
     name: "make_l_h",
-    label: "Made at, litres an hour",
+    label: "Made",
     kind: "number",
     beside: true,
-    help: "Time one can once.",
+    help: "Litres an hour: time one can once.",
   },
-  { name: AT, label: "Measured at", kind: "time", help: "Leave it empty for now." },
+  { name: AT, label: "When it was measured", kind: "time", help: "Leave it empty for now." },
 ];
 
 export const INSTRUMENT: readonly ItemField[] = [

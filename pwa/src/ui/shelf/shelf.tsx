@@ -48,7 +48,7 @@ export function Shelf({ part }: { part: string }) {
         nameHelp="As a bath's liquid, such as “deionised water”."
         fields={WATER}
         items={shelf.waters.map((w) => ({ name: w.name, say: waterSays(w, now), first: waterTexts(w) }))}
-        correct="Measure again, correct"
+        correct="Measure, correct"
         onOff={onOff("water")}
       />
       <Kind
@@ -61,7 +61,7 @@ export function Shelf({ part }: { part: string }) {
         nameHelp="As it stands on its label, such as “pH meter, bench 2”."
         fields={INSTRUMENT}
         items={shelf.instruments.map((i) => ({ name: i.name, say: instrumentSays(i, now), first: instrumentTexts(i) }))}
-        correct="Calibrated again, correct"
+        correct="Calibrate, correct"
         onOff={onOff("instrument")}
       />
       <Kind

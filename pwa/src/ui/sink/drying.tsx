@@ -1,12 +1,12 @@
 // The drying board: the next check large, how long it has been wet, when it may be dry, what is missing for that.
 import type { Drying, Step } from "../../core/api";
-import { studioNow, useCore } from "../base/core";
+import { useCore } from "../base/core";
 import { clockText, count, duration, when } from "../base/words";
 import { Digits } from "../parts/digits";
 import { Icon } from "../parts/icon";
 import { stepName } from "../treatment";
 import type { Bench } from "./bench";
-import { actsOf, ClockFace, SeveralRun } from "./running";
+import { actsOf, ClockFace, SeveralRun, useElapsed } from "./running";
 import { nowAt, useTicking } from "./ticking";
 
 export function DryingFace({ bench, step }: { bench: Bench; step: Step }) {
@@ -44,7 +44,8 @@ export function DryingFace({ bench, step }: { bench: Bench; step: Step }) {
 const FAR_S = 10_000_000;
 
 function NextCheck({ drying }: { drying: Drying }) {
-  const left = drying.next_ms - studioNow(useCore());
+  const next = drying.next_ms;
+  const left = useTicking((now) => Math.ceil((next - now) / 1000) * 1000, [next]).value;
   const say = left >= 0 ? `next check in ${duration(left)}` : `a check is due since ${duration(-left)}`;
   return (
     <div class="face" role="timer" aria-label={say} data-test="clock">
@@ -54,7 +55,7 @@ function NextCheck({ drying }: { drying: Drying }) {
 }
 
 function Since({ step }: { step: Step }) {
-  return <ClockFace step={step} elapsed={studioNow(useCore()) - step.begun.ms} />;
+  return <ClockFace step={step} elapsed={useElapsed(step)} />;
 }
 
 function Estimate({ bench, drying, now }: { bench: Bench; drying: Drying; now: number }) {

@@ -1,6 +1,6 @@
 // The step that runs: its clock, large; what it is, and what was done in it, small.
 import type { Act, State, Step } from "../../core/api";
-import { deviceNow, studioNow, useCore } from "../base/core";
+import { deviceNow, useCore } from "../base/core";
 import { wake } from "../base/wake";
 import { clockText, duration, isPast, target, timeOfDay, when } from "../base/words";
 import { Digits } from "../parts/digits";
@@ -39,12 +39,17 @@ export function Running({ bench, step }: { bench: Bench; step: Step }) {
   );
 }
 
+/** Whole seconds since its begin, in milliseconds: who reads it is drawn again once a second. */
+export function useElapsed(step: Step): number {
+  return useTicking((now) => Math.floor((now - step.begun.ms) / 1000) * 1000, [step]).value;
+}
+
 function LiveFace({ step }: { step: Step }) {
-  return <ClockFace step={step} elapsed={studioNow(useCore()) - step.begun.ms} />;
+  return <ClockFace step={step} elapsed={useElapsed(step)} />;
 }
 
 function LiveBar({ step }: { step: Step }) {
-  return <Bar elapsed={studioNow(useCore()) - step.begun.ms} targetS={step.target_s} />;
+  return <Bar elapsed={useElapsed(step)} targetS={step.target_s} />;
 }
 
 export function ClockFace({ step, elapsed }: { step: Step; elapsed: number }) {

@@ -69,7 +69,12 @@ func (f *folded) people() {
 	}
 	for _, x := range f.byTime("overnight") {
 		b := f.says(x)
-		s.Overnights = append(s.Overnights, Overnight{Entry: x.Name.String(), Who: b.who, Until: b.until, Text: b.text, At: f.moment(x), By: x.By})
+		o := Overnight{Entry: x.Name.String(), Who: b.who, Until: b.until, Text: b.text, At: f.moment(x), By: x.By}
+		// It was said by the clock on the wall, so the phone's is not corrected for.
+		if ms, err := journal.ParseAt(b.until); err == nil {
+			o.UntilMS = &ms
+		}
+		s.Overnights = append(s.Overnights, o)
 	}
 	heard := map[string]bool{}
 	for _, x := range f.of("heard") {

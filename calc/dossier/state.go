@@ -219,7 +219,7 @@ type Overnight struct {
 	Entry string `json:"entry"`
 	Who   string `json:"who"`
 	Until string `json:"until"` // RFC 3339 or empty
-	// UntilMS is Until in corrected Unix milliseconds; null where there is none.
+	// UntilMS is Until in Unix milliseconds; null where there is none.
 	UntilMS *int64 `json:"until_ms"`
 	Text    string `json:"text"`
 	At      Moment `json:"at"`

@@ -21,6 +21,7 @@ type phone struct {
 	t       testing.TB
 	options browser.Options
 	browser *browser.Chromium
+	clock   *time.Duration // how far its clock is moved; nil: it goes as it is
 }
 
 // newPhone starts a phone that is not paired yet.
@@ -45,6 +46,41 @@ func (ph *phone) switchOn(m *machine.Machine, by string) {
 	ph.options.Hosts = m.Hosts()
 	ph.browser = browser.Start(ph.t, ph.options)
 	ph.Person = hands.With(ph.t, ph.browser.Page(), m.URL(), by)
+	if ph.clock != nil {
+		ph.MovableClock(*ph.clock)
+	}
+}
+
+// timedPhone starts a phone whose clock can be moved, and pairs it.
+func timedPhone(t testing.TB, m *machine.Machine, name, by string) *phone {
+	t.Helper()
+	ph := newPhone(t, m, name, by)
+	ph.clock = new(time.Duration)
+	ph.MovableClock(0)
+	ph.Pair(m.Code(), name)
+	return ph
+}
+
+// passes lets time pass on a phone whose clock can be moved.
+func (ph *phone) passes(d time.Duration) {
+	ph.t.Helper()
+	*ph.clock = ph.Move(d)
+}
+
+// now is what a phone's clock says.
+func (ph *phone) now() time.Time {
+	ph.t.Helper()
+	return time.UnixMilli(browser.Eval[int64](ph.Page, `Date.now()`))
+}
+
+// leaves compares the clock on the screen with the time left until a target, by
+// the phone's own clock.
+func (ph *phone) leaves(begun time.Time, target time.Duration) {
+	ph.t.Helper()
+	got, want := ph.Clock(), target-ph.now().Sub(begun)
+	if off := (got - want).Abs(); off > 3*time.Second {
+		ph.t.Errorf("%s: the clock shows %v, want %v", ph.Name, got, want.Round(time.Second))
+	}
 }
 
 // restarts closes the browser in order and opens it again, as a phone that is

@@ -2,41 +2,53 @@ package browser
 
 import (
 	"context"
-	"strconv"
+	"fmt"
 	"time"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 )
 
-// clockScript gives a page a clock that a test can move. How far it has been
-// moved outlives a reload.
+// clockScript gives a page a clock that a test can move: by so many
+// milliseconds at first. How far it has been moved outlives a reload, and ends
+// with the tab.
 const clockScript = `(()=>{
   const Real=Date;
-  let moved=0;
-  try{moved=Number(localStorage.getItem("journey.moved")||0)}catch{}
+  let moved=%d;
+  try{moved=Number(sessionStorage.getItem("journey.moved")??moved)}catch{}
   class Moved extends Real{
     constructor(...a){if(a.length)super(...a);else super(Real.now()+moved)}
     static now(){return Real.now()+moved}
   }
   globalThis.Date=Moved;
-  globalThis.journeyMove=ms=>{moved+=ms;localStorage.setItem("journey.moved",String(moved));return moved};
+  globalThis.journeyMove=ms=>{moved+=ms;sessionStorage.setItem("journey.moved",String(moved));return moved};
 })()`
 
-// MovableClock lets the documents of the tab have a clock that Move moves. The
-// steady counter of the page goes on as it is: a clock that was set is what the
-// app must bear anyway.
-func (p *Page) MovableClock() {
+// MovableClock lets the documents of the tab that are opened from now on have a
+// clock that Move moves; ahead is how far off it is at first. The steady counter
+// of the page goes on as it is: a clock that was set is what the app must bear
+// anyway.
+func (p *Page) MovableClock(ahead time.Duration) {
 	p.t.Helper()
-	p.Before(clockScript)
+	p.Before(fmt.Sprintf(clockScript, ahead.Milliseconds()))
 }
 
-// Move moves the page's clock, and lets the page notice as it does when it is
-// looked at again.
-func (p *Page) Move(d time.Duration) {
+// Move moves the page's clock, lets the page notice as it does when it is looked
+// at again, and returns how far the clock is off now.
+func (p *Page) Move(d time.Duration) time.Duration {
 	p.t.Helper()
-	Eval[float64](p, `journeyMove(`+strconv.FormatInt(d.Milliseconds(), 10)+`)`)
+	moved := Eval[float64](p, fmt.Sprintf(`journeyMove(%d)`, d.Milliseconds()))
 	Eval[bool](p, `(document.dispatchEvent(new Event("visibilitychange")),true)`)
+	return time.Duration(moved) * time.Millisecond
+}
+
+// Hidden says to the page that nobody looks at it, as when the screen goes off
+// or another app is in front; or that somebody looks again.
+func (p *Page) Hidden(is bool) {
+	p.t.Helper()
+	Eval[bool](p, fmt.Sprintf(`(Object.defineProperty(document,"hidden",{configurable:true,get:()=>%[1]t}),
+	  Object.defineProperty(document,"visibilityState",{configurable:true,get:()=>%[1]t?"hidden":"visible"}),
+	  document.dispatchEvent(new Event("visibilitychange")),true)`, is))
 }
 
 // Zone puts the tab into a time zone, such as "Europe/London".

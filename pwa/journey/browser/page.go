@@ -192,16 +192,19 @@ type spot struct {
 }
 
 // place brings an element into view and finds where to touch it. An element
-// that another covers, is outside the screen or is disabled cannot be touched.
+// that another covers wherever it stands, is outside the screen or is disabled
+// cannot be touched.
 const place = `(async sel=>{
   const e=document.querySelector(sel);
   if(!e||!e.getClientRects().length) return {Why:"not shown"};
   let r=e.getBoundingClientRect();
-  if(r.top<0||r.left<0||r.bottom>innerHeight||r.right>innerWidth){e.scrollIntoView({block:"center",inline:"center",behavior:"instant"});r=e.getBoundingClientRect()}
-  const X=r.left+r.width/2,Y=r.top+r.height/2;
-  const hit=document.elementFromPoint(X,Y);
+  const middle=()=>{e.scrollIntoView({block:"center",inline:"center",behavior:"instant"});r=e.getBoundingClientRect()};
+  const over=()=>document.elementFromPoint(r.left+r.width/2,r.top+r.height/2);
+  const ours=h=>!!h&&(h===e||e.contains(h)||h.tagName==="LABEL"&&h.control===e);
+  if(r.top<0||r.left<0||r.bottom>innerHeight||r.right>innerWidth||!ours(over())) middle();
+  const X=r.left+r.width/2,Y=r.top+r.height/2,hit=over();
   if(!hit) return {X,Y,Why:"outside the screen"};
-  if(hit!==e&&!e.contains(hit)&&!(hit.tagName==="LABEL"&&hit.control===e)) return {X,Y,Why:"covered by "+hit.outerHTML.slice(0,120)};
+  if(!ours(hit)) return {X,Y,Why:"covered by "+hit.outerHTML.slice(0,120)};
   if(e.disabled||e.getAttribute("aria-disabled")==="true") return {X,Y,Why:"disabled"};
   removeEventListener("pointerdown",window.journeyAim,true);
   window.journeyHit=null;

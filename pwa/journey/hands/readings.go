@@ -1,0 +1,112 @@
+package hands
+
+import (
+	"strconv"
+	"strings"
+
+	"sinkside/pwa/journey/browser"
+)
+
+// Figures presses the keys of a number on the pad that is open.
+func (p *Person) Figures(text string) {
+	p.t.Helper()
+	for _, r := range text {
+		p.Tap(browser.Hook(keyOf(r)))
+	}
+	p.Reads(browser.Hook("pad-value"), strings.ReplaceAll(text, ",", "."))
+}
+
+// keyOf is the key of the pad for a character of a number.
+func keyOf(r rune) string {
+	if r == '.' || r == ',' {
+		return "key-dot"
+	}
+	return "key-" + string(r)
+}
+
+// Reading takes a reading on the pad: temperature, ph or conductivity.
+func (p *Person) Reading(quantity, value string) {
+	p.t.Helper()
+	p.Tap(browser.Hook("reading-" + quantity))
+	p.Figures(value)
+	p.Press("keep")
+	p.Gone(browser.Hook("pad-value"))
+}
+
+// Note keeps a note.
+func (p *Person) Note(text string) {
+	p.t.Helper()
+	p.Tap(browser.Hook("note"))
+	p.Type(browser.Hook("note-text"), text)
+	p.Press("keep")
+	p.Gone(browser.Hook("note-text"))
+}
+
+// CountTaps counts how often the glass is touched from now on.
+func (p *Person) CountTaps() {
+	p.t.Helper()
+	browser.Eval[bool](p.Page, `(removeEventListener("pointerdown",window.journeyTap,true),window.journeyTaps=0,
+	  addEventListener("pointerdown",window.journeyTap=()=>{window.journeyTaps++},true),true)`)
+}
+
+// Taps is how often the glass was touched since CountTaps.
+func (p *Person) Taps() int {
+	p.t.Helper()
+	return browser.Eval[int](p.Page, `window.journeyTaps`)
+}
+
+// Nudge takes a reading that is one step off the last one: "more-0.1", "less-10".
+func (p *Person) Nudge(quantity, step string) {
+	p.t.Helper()
+	p.Tap(browser.Hook("reading-" + quantity))
+	p.Tap(browser.Hook("step-" + step))
+	p.Press("keep")
+	p.Gone(browser.Hook("pad-value"))
+}
+
+// Judge takes a reading that is chosen: colour 0 to 5, suds none or yes.
+func (p *Person) Judge(quantity, choice string) {
+	p.t.Helper()
+	p.Tap(browser.Hook("reading-" + quantity))
+	p.Tap(browser.Hook(quantity + "-" + choice))
+	p.Press("keep")
+	p.Gone(browser.Hook(quantity + "-" + choice))
+}
+
+// Source measures the rinse water as it is poured, with its temperature.
+func (p *Person) Source(value, temperature string) {
+	p.t.Helper()
+	p.Tap(browser.Hook("more"))
+	p.Tap(browser.Hook("more-source"))
+	p.Figures(value)
+	p.Tap(browser.Hook("liquor"))
+	p.Until("the question for the water's temperature", `document.querySelectorAll('[data-test=pad-value]').length===2`)
+	for _, r := range temperature {
+		p.Tap("dialog:last-of-type " + browser.Hook(keyOf(r)))
+	}
+	p.Tap("dialog:last-of-type " + browser.Hook("keep"))
+	p.Until("one question", `document.querySelectorAll('[data-test=pad-value]').length===1`)
+	p.Press("keep")
+	p.Gone(browser.Hook("pad-value"))
+}
+
+// Act keeps what is done to the object, with its minutes where it lasts.
+func (p *Person) Act(what string, minutes int) {
+	p.t.Helper()
+	p.Tap(browser.Hook("acts"))
+	if minutes > 0 {
+		p.Tap(browser.Hook("lasts-" + strconv.Itoa(60*minutes)))
+	}
+	p.Press("act-" + what)
+	p.Gone(browser.Hook("act-" + what))
+}
+
+// Weigh weighs the object where no key for it stands at hand: between baths.
+func (p *Person) Weigh(grams string) {
+	p.t.Helper()
+	p.Tap(browser.Hook("more"))
+	p.Tap(browser.Hook("more-mass"))
+	p.Figures(grams)
+	p.Press("keep")
+	p.Gone(browser.Hook("pad-value"))
+}

@@ -1,7 +1,6 @@
 package dossier
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
@@ -18,30 +17,30 @@ const mostBaths = 100
 func (c *checker) set() {
 	field, _ := c.vals["field"].Text()
 	c.names("over", "The value that this replaces is not known.")
-	if item, ok := strings.CutPrefix(field, checkField); ok && slices.ContainsFunc(checklistItems, func(it [2]string) bool { return it[0] == item }) {
-		c.choice("value", true, "This is yes or no.", "yes", "no")
-		return
-	}
-	name, ok := fieldNames[field]
+	name, _, ok := fieldName(field)
 	if !ok {
 		c.fail("field", field, "This version has no field “"+field+"”.")
 		return
 	}
+	if strings.HasPrefix(field, checkField) {
+		c.choice("value", true, "This is yes or no.", "yes", "no")
+		return
+	}
 	switch field {
 	case "dry_mass_g":
-		c.number("value", name[0], "g", 0, 100_000, true)
+		c.number("value", name, "g", 0, 100_000, true)
 	case "width_mm", "height_mm":
-		c.number("value", name[0], "mm", 0, 100_000, true)
+		c.number("value", name, "mm", 0, 100_000, true)
 	case "pick_up_pct": // a fleece can hold many times its mass
-		c.number("value", name[0], "%", 0, 2_000, true)
+		c.number("value", name, "%", 0, 2_000, true)
 	case "reading_every_min", "dry_first_min", "dry_later_min":
-		c.whole("value", name[0], "min", 1, 24*60)
+		c.whole("value", name, "min", 1, 24*60)
 	case "dry_first_hours":
-		c.number("value", name[0], "h", 0, 7*24, false)
+		c.number("value", name, "h", 0, 7*24, false)
 	case "stop_plan":
-		c.text("value", maxNote, true, name[0]+" is empty.")
+		c.text("value", maxNote, true, name+" is empty.")
 	default:
-		c.text("value", maxText, true, name[0]+" is empty.")
+		c.text("value", maxText, true, name+" is empty.")
 	}
 }
 

@@ -98,8 +98,8 @@ func TestLaw4AnOlderReaderNeverImmersesADrying(t *testing.T) {
 	b := write("begin", `{"what":"drying","face":"up"}`)
 	write("end", `{"of":"`+b+`"}`)
 	write("begin", `{"what":"wash","liquid":"tap","litres":9,"target_s":300}`)
-	knownBV["begin"] = 1
-	defer func() { knownBV["begin"] = 2 }()
+	beginBV = 1
+	defer func() { beginBV = 2 }()
 	st := foldOf(s.all()).State()
 	if st.Unknown != 1 || len(st.Steps) != 1 || st.Steps[0].What != "wash" || len(st.Doubts) != 0 || st.ImmersedMS != 0 {
 		t.Errorf("state %s", st.AppendJSON(nil))

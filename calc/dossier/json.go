@@ -22,10 +22,10 @@ func (s *State) AppendJSON(dst []byte) []byte {
 	w.Key("fields")
 	w.Begin('{')
 	for _, k := range sortedKeys(s.Fields) {
-		list(&w, k, s.Fields[k], (*FieldValue).write)
+		list(&w, k, len(s.Fields[k]), func(i int) { s.Fields[k][i].write(&w) })
 	}
 	w.End('}')
-	list(&w, "steps", s.Steps, (*Step).write)
+	list(&w, "steps", len(s.Steps), func(i int) { s.Steps[i].write(&w) })
 	w.Key("last")
 	w.Begin('{')
 	for _, k := range sortedKeys(s.Last) {
@@ -47,21 +47,21 @@ func (s *State) AppendJSON(dst []byte) []byte {
 		s.Dry.write(&w)
 	}
 	texts(&w, "colours", s.Colours)
-	list(&w, "plans", s.Plans, (*Plan).write)
-	list(&w, "dwells", s.Dwells, (*Dwell).write)
-	list(&w, "checklist", s.Checklist, (*Tick).write)
-	list(&w, "acts", s.Acts, (*Act).write)
-	list(&w, "loose", s.Loose, (*Reading).write)
-	list(&w, "aborts", s.Aborts, (*Abort).write)
-	list(&w, "decisions", s.Decisions, (*Decision).write)
-	list(&w, "takeovers", s.Takeovers, (*Takeover).write)
-	list(&w, "overnights", s.Overnights, (*Overnight).write)
-	list(&w, "heard", s.Heard, (*Heard).write)
-	list(&w, "photos", s.Photos, (*Photo).write)
+	list(&w, "plans", len(s.Plans), func(i int) { s.Plans[i].write(&w) })
+	list(&w, "dwells", len(s.Dwells), func(i int) { s.Dwells[i].write(&w) })
+	list(&w, "checklist", len(s.Checklist), func(i int) { s.Checklist[i].write(&w) })
+	list(&w, "acts", len(s.Acts), func(i int) { s.Acts[i].write(&w) })
+	list(&w, "loose", len(s.Loose), func(i int) { s.Loose[i].write(&w) })
+	list(&w, "aborts", len(s.Aborts), func(i int) { s.Aborts[i].write(&w) })
+	list(&w, "decisions", len(s.Decisions), func(i int) { s.Decisions[i].write(&w) })
+	list(&w, "takeovers", len(s.Takeovers), func(i int) { s.Takeovers[i].write(&w) })
+	list(&w, "overnights", len(s.Overnights), func(i int) { s.Overnights[i].write(&w) })
+	list(&w, "heard", len(s.Heard), func(i int) { s.Heard[i].write(&w) })
+	list(&w, "photos", len(s.Photos), func(i int) { s.Photos[i].write(&w) })
 	num(&w, "last_ms", s.LastMS)
-	list(&w, "doubts", s.Doubts, (*Doubt).write)
+	list(&w, "doubts", len(s.Doubts), func(i int) { s.Doubts[i].write(&w) })
 	num(&w, "unknown", int64(s.Unknown))
-	list(&w, "clocks", s.Clocks, (*ClockSeen).write)
+	list(&w, "clocks", len(s.Clocks), func(i int) { s.Clocks[i].write(&w) })
 	w.End('}')
 	return w.B
 }
@@ -121,11 +121,13 @@ func numOrNull(w *jsontext.Writer, key string, i *int64) {
 	w.Int(*i)
 }
 
-func list[T any](w *jsontext.Writer, key string, items []T, write func(*T, *jsontext.Writer)) {
+// list writes n items. It is no generic function, of which each kind of item would
+// cost the phone a copy.
+func list(w *jsontext.Writer, key string, n int, write func(i int)) {
 	w.Key(key)
 	w.Begin('[')
-	for i := range items {
-		write(&items[i], w)
+	for i := range n {
+		write(i)
 	}
 	w.End(']')
 }
@@ -201,7 +203,7 @@ func (l *LogLine) write(w *jsontext.Writer) {
 		num(w, "ms", l.Struck.MS)
 		w.End('}')
 	}
-	list(w, "amended", l.Amended, (*Amended).write)
+	list(w, "amended", len(l.Amended), func(i int) { l.Amended[i].write(w) })
 	str(w, "was", l.Was)
 	str(w, "doubt", l.Doubt)
 	boolean(w, "late", l.Late)

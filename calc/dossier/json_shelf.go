@@ -8,9 +8,9 @@ func (s *Shelf) AppendJSON(dst []byte) []byte {
 	w.Begin('{')
 	texts(&w, "initials", s.Initials)
 	texts(&w, "liquids", s.Liquids)
-	list(&w, "batches", s.Batches, (*Batch).write)
-	list(&w, "waters", s.Waters, (*Water).write)
-	list(&w, "instruments", s.Instruments, (*Instrument).write)
+	list(&w, "batches", len(s.Batches), func(i int) { s.Batches[i].write(&w) })
+	list(&w, "waters", len(s.Waters), func(i int) { s.Waters[i].write(&w) })
+	list(&w, "instruments", len(s.Instruments), func(i int) { s.Instruments[i].write(&w) })
 	w.End('}')
 	return w.B
 }

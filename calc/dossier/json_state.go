@@ -35,7 +35,7 @@ func (s *Step) write(w *jsontext.Writer) {
 	numOrNull(w, "clock_ms", s.ClockMS)
 	numOrNull(w, "mono_ms", s.MonoMS)
 	numOrNull(w, "limit_ms", s.LimitMS)
-	list(w, "readings", s.Readings, (*Reading).write)
+	list(w, "readings", len(s.Readings), func(i int) { s.Readings[i].write(w) })
 	num(w, "versions", int64(s.Versions))
 	boolean(w, "choose", s.Choose)
 	w.End('}')
@@ -65,7 +65,7 @@ func (p *Plan) write(w *jsontext.Writer) {
 	str(w, "entry", p.Entry)
 	str(w, "by", p.By)
 	num(w, "at_ms", p.AtMS)
-	list(w, "baths", p.Baths, (*PlannedBath).write)
+	list(w, "baths", len(p.Baths), func(i int) { p.Baths[i].write(w) })
 	w.End('}')
 }
 
@@ -100,7 +100,7 @@ func (t *Tick) write(w *jsontext.Writer) {
 	w.Begin('{')
 	str(w, "item", t.Item)
 	str(w, "title", t.Title)
-	list(w, "is", t.Is, (*FieldValue).write)
+	list(w, "is", len(t.Is), func(i int) { t.Is[i].write(w) })
 	w.End('}')
 }
 

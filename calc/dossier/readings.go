@@ -1,17 +1,16 @@
 package dossier
 
-import (
-	"cmp"
-	"slices"
-)
-
-// readings sorts the readings to their baths and finds the latest of each
-// quantity.
+// readings sorts the readings, by time, to their baths and finds the latest of
+// each quantity.
 func (f *folded) readings() {
+	var order []*fact
 	for _, x := range f.ordered {
-		if x.Kind != "reading" || !f.stands(x) {
-			continue
+		if x.Kind == "reading" && f.stands(x) {
+			order = append(order, x)
 		}
+	}
+	f.sortByTime(order)
+	for _, x := range order {
 		b := f.says(x)
 		r := f.reading(x, b)
 		place := -1
@@ -33,18 +32,8 @@ func (f *folded) readings() {
 			f.doubt(x, why)
 		}
 		f.state.Readings++
-		if last, ok := f.state.Last[b.q]; !ok || r.At.MS >= last.At.MS {
-			f.state.Last[b.q] = r
-		}
+		f.state.Last[b.q] = r
 	}
-	sortReadings(f.state.Loose)
-	for i := range f.state.Steps {
-		sortReadings(f.state.Steps[i].Readings)
-	}
-}
-
-func sortReadings(rs []Reading) {
-	slices.SortStableFunc(rs, func(a, b Reading) int { return cmp.Compare(a.At.MS, b.At.MS) })
 }
 
 func (f *folded) reading(x *fact, b *body) Reading {

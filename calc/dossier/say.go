@@ -14,8 +14,8 @@ func (f *folded) say(x *fact, b *body) string {
 	case "open":
 		return "Treatment opened: " + orNone(b.name) + ended(b.number, ", number ") + "."
 	case "set":
-		name := fieldName(b.field)
-		return name[0] + ": " + orNone(strings.ReplaceAll(token(b.value), "\n", "; ")) + name[1]
+		name, unit, _ := fieldName(b.field)
+		return name + ": " + orNone(strings.ReplaceAll(token(b.value), "\n", "; ")) + unit
 	case "begin":
 		return f.sayBegin(x, b)
 	case "end":

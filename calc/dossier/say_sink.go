@@ -22,7 +22,11 @@ func (f *folded) sayBegin(x *fact, b *body) string {
 			if i > 0 {
 				s += ";"
 			}
-			s += " " + fieldName(checkField + item)[0]
+			name, _, ok := fieldName(checkField + item)
+			if !ok {
+				name = item
+			}
+			s += " " + name
 		}
 		s += "."
 	}

@@ -2,6 +2,7 @@ package dossier
 
 import (
 	"strconv"
+	"strings"
 
 	"sinkside/sync/jsontext"
 )
@@ -100,26 +101,39 @@ func (k *quantity) span() string {
 func short(f float64) string { return strconv.FormatFloat(f, 'f', -1, 64) }
 
 // fieldNames says what each field of a treatment is called, and its unit.
-var fieldNames = map[string][2]string{
-	"name": {"Name", ""}, "number": {"Number", ""}, "fibre": {"Fibre", ""}, "dry_mass_g": {"Dry mass", " g"},
-	"width_mm": {"Width", " mm"}, "height_mm": {"Height", " mm"}, "colours": {"Colours", ""},
-	"stop_plan": {"Stop plan", ""}, "decides": {"Who decides", ""}, "pick_up_pct": {"Water taken up", " % of the dry mass"},
-	"reading_every_min": {"Readings every", " min"}, "dry_first_min": {"Drying checked at first every", " min"},
-	"dry_first_hours": {"Drying checked so for the first", " h"}, "dry_later_min": {"Drying checked later every", " min"},
+var fieldNames = [][3]string{
+	{"name", "Name", ""},
+	{"number", "Number", ""},
+	{"fibre", "Fibre", ""},
+	{"dry_mass_g", "Dry mass", " g"},
+	{"width_mm", "Width", " mm"},
+	{"height_mm", "Height", " mm"},
+	{"colours", "Colours", ""},
+	{"stop_plan", "Stop plan", ""},
+	{"decides", "Who decides", ""},
+	{"pick_up_pct", "Water taken up", " % of the dry mass"},
+	{"reading_every_min", "Readings every", " min"},
+	{"dry_first_min", "Drying checked at first every", " min"},
+	{"dry_first_hours", "Drying checked so for the first", " h"},
+	{"dry_later_min", "Drying checked later every", " min"},
 }
 
-// fieldName is what a field is called, and its unit; an unknown one goes by its
-// own name.
-func fieldName(field string) [2]string {
-	if name, ok := fieldNames[field]; ok {
-		return name
-	}
-	for i := range checklistItems {
-		if field == checkField+checklistItems[i][0] {
-			return [2]string{checklistItems[i][1], ""}
+// fieldName is what a field is called, its unit, and whether this version knows
+// it; an unknown one goes by its own name.
+func fieldName(field string) (name, unit string, ok bool) {
+	for i := range fieldNames {
+		if fieldNames[i][0] == field {
+			return fieldNames[i][1], fieldNames[i][2], true
 		}
 	}
-	return [2]string{field, ""}
+	if item, is := strings.CutPrefix(field, checkField); is {
+		for i := range checklistItems {
+			if checklistItems[i][0] == item {
+				return checklistItems[i][1], "", true
+			}
+		}
+	}
+	return field, "", false
 }
 
 // actName is what a colleague calls a thing done.

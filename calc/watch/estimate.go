@@ -29,53 +29,64 @@ func airSpeed(s *dossier.Step) string {
 
 // estimate asks the reckonings about the room and how long drying may take.
 func (l *look) estimate(s *dossier.Step, d *Drying) {
-	missing := func(what string) { d.Missing = append(d.Missing, what) }
+	q := ask("drying")
 	temp, humidity := l.room("air_temperature", s), l.room("humidity", s)
-	if temp == "" || humidity == "" {
-		missing("the temperature and the humidity of the room")
-	} else {
-		d.Air = asked("air", "temperature", temp, "humidity", humidity)
-		d.RoomSay = temp + "\u00a0°C, " + humidity + "\u00a0% RH"
-		if dew, why := figure(d.Air, "dew_point"); why == "" {
-			d.DewC = &dew
-			d.RoomSay += ", dew point " + degrees(dew)
-		}
-	}
+	d.need(q, temp != "" && humidity != "", "the temperature and the humidity of the room", "temperature", temp, "humidity", humidity)
+	d.theRoom(temp, humidity)
 	width, height := l.centimetres("width_mm"), l.centimetres("height_mm")
-	if width == "" || height == "" {
-		missing("width and height")
+	d.need(q, width != "" && height != "", "width and height", "width", width, "height", height)
+	q.put("air_speed", airSpeed(s))
+	if s.Sides == 2 {
+		q.put("sides", "2")
 	}
 	dry, ok := number(l.field("dry_mass_g"))
-	if !ok || dry <= 0 {
-		dry = 0
-		missing("the dry mass")
-	}
-	in := []string{"width", width, "height", height, "temperature", temp, "humidity", humidity, "air_speed", airSpeed(s), "dry_mass", digits(dry)}
-	if s.Sides == 2 {
-		in = append(in, "sides", "2")
-	}
+	d.need(q, ok && dry > 0, "the dry mass", "dry_mass", digits(dry), "", "")
 	times, masses, from := l.weighings(s)
 	guess := ""
-	switch g, held := l.held(); {
-	case masses != "":
-		in = append(in, "weighed_at", times, "weighed", masses)
-	case held:
+	if masses == "" {
 		from, guess = begun(s), " when drying began, by its pick-up"
-		in = append(in, "water", digits(g))
-	default:
-		missing("a weighing, or the pick-up")
+		g, ok := l.held()
+		d.need(q, ok, "a weighing, or the pick-up", "water", digits(g), "", "")
+	} else {
+		d.need(q, true, "", "weighed_at", times, "weighed", masses)
 	}
 	if len(d.Missing) > 0 {
 		d.Say = "How long it takes cannot be estimated yet. Missing: " + listed(d.Missing) + "."
 		return
 	}
-	d.Working = asked("drying", in...)
+	d.Working = q.asked()
 	out, problems := reckoning.Run(d.Working.Name, d.Working.Inputs)
 	if len(problems) > 0 {
 		d.Say = "How long it takes cannot be estimated. " + problems[0].Say
 		return
 	}
 	d.answer(out, from, guess)
+}
+
+// need gives two inputs where they are known, and says what is missing where not.
+func (d *Drying) need(q *question, known bool, what, a, x, b, y string) {
+	if !known {
+		d.Missing = append(d.Missing, what)
+		return
+	}
+	q.put(a, x)
+	q.put(b, y)
+}
+
+// theRoom says what the air is like.
+func (d *Drying) theRoom(temp, humidity string) {
+	if temp == "" || humidity == "" {
+		return
+	}
+	q := ask("air")
+	q.put("temperature", temp)
+	q.put("humidity", humidity)
+	d.Air = q.asked()
+	d.RoomSay = temp + "\u00a0°C, " + humidity + "\u00a0% RH"
+	if dew, why := figure(d.Air, "dew_point"); why == "" {
+		d.DewC = &dew
+		d.RoomSay += ", dew point " + degrees(dew)
+	}
 }
 
 // answer takes over what the reckoning found. Its minutes count from the last

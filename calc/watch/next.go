@@ -65,22 +65,21 @@ func (l *look) sayPlanned(b *dossier.PlannedBath) string {
 			s.Ordinal = max(s.Ordinal, l.st.Steps[i].Ordinal+1)
 		}
 	}
-	say, sep := stepName(&s), ": "
-	add := func(text string) {
-		if text != "" {
-			say += sep + text
-			sep = ", "
-		}
+	say := ""
+	if b.Liquid != "" {
+		say = ", " + b.Liquid
 	}
-	add(b.Liquid)
 	if x, ok := number(b.Litres); ok {
-		add(unit.Text(x, 4) + "\u00a0L")
+		say += ", " + unit.Text(x, 4) + "\u00a0L"
 	}
 	if b.TargetS > 0 && b.TargetS <= longestS {
-		add(lasting(b.TargetS * 1000))
+		say += ", " + lasting(b.TargetS*1000)
 	}
 	if x, ok := number(b.TempC); ok {
-		add(degrees(x))
+		say += ", " + degrees(x)
 	}
-	return say + "."
+	if say != "" {
+		say = ":" + say[1:]
+	}
+	return stepName(&s) + say + "."
 }

@@ -126,10 +126,10 @@ func point(r *dossier.Reading, of, label string, place int64) (Point, bool) {
 	switch {
 	case r.Compensated:
 		p.How = compensated
-		p.Working = asked("conductivity", "way", "compensated", "value", digits(x))
+		p.Working = conductivity("compensated", x, "")
 	case known:
 		p.How = corrected
-		p.Working = asked("conductivity", "way", "linear", "value", digits(x), "temp", digits(temp))
+		p.Working = conductivity("linear", x, digits(temp))
 	default:
 		p.WhyNot = "no temperature of the liquor was recorded, so it cannot be brought to 25\u00a0°C"
 		return p, true
@@ -246,23 +246,30 @@ const sudsCheck = "Whatever the readings say, check for suds: conductivity does 
 
 func (l *look) fit(r *Rinse, used []int) {
 	last := l.step(r.Points[used[len(used)-1]].Of)
-	in := []string{"readings", joined(r.Points, used), "source", digits(r.Source.K25)}
+	q := ask("rinse_end")
+	q.put("readings", joined(r.Points, used))
+	q.put("source", digits(r.Source.K25))
 	if litres := l.litres(r.Points, used); litres != "" {
-		in = append(in, "litres", litres, "kept", l.kept())
+		q.put("litres", litres)
+		q.put("kept", l.kept())
 	}
 	if suds, ok := valueIn(last, "suds"); ok {
-		in = append(in, "suds", [...]string{"none", "some"}[min(1, max(0, int(suds+0.5)))])
+		showed := "none"
+		if suds > 0 {
+			showed = "some"
+		}
+		q.put("suds", showed)
 	}
 	ph, okPH := valueIn(last, "ph")
 	if len(used) > 1 && okPH {
 		if before, ok := valueIn(l.step(r.Points[used[len(used)-2]].Of), "ph"); ok {
-			in = append(in, "ph_change", digits(min(7, max(-7, ph-before))))
+			q.put("ph_change", digits(min(7, max(-7, ph-before))))
 		}
 	}
 	if colour, ok := valueIn(last, "colour"); ok && colour >= 0 && colour <= 5 && colour == math.Trunc(colour) {
-		in = append(in, "colour", digits(colour))
+		q.put("colour", digits(colour))
 	}
-	r.Working = asked("rinse_end", in...)
+	r.Working = q.asked()
 	e, problems := reckoning.RinseCurve(r.Working.Inputs)
 	if len(problems) > 0 {
 		r.Refused = problems[0].Say
@@ -342,19 +349,37 @@ func digits(x float64) string {
 	return strconv.FormatFloat(rounded, 'f', -1, 64)
 }
 
-// asked puts a question to a reckoning together, of names and texts by turns;
-// what is empty is left out.
-func asked(name string, in ...string) Asked {
-	w := jsontext.Writer{}
-	w.Begin('{')
-	for i := 0; i+1 < len(in); i += 2 {
-		if in[i+1] != "" {
-			w.Key(in[i])
-			w.Str(in[i+1])
-		}
+func conductivity(way string, x float64, temp string) Asked {
+	q := ask("conductivity")
+	q.put("way", way)
+	q.put("value", digits(x))
+	q.put("temp", temp)
+	return q.asked()
+}
+
+// question is put together for a reckoning, one input after the other.
+type question struct {
+	name string
+	w    jsontext.Writer
+}
+
+func ask(name string) *question {
+	q := &question{name: name}
+	q.w.Begin('{')
+	return q
+}
+
+// put gives an input; what is empty is not known and left out.
+func (q *question) put(input, text string) {
+	if text != "" {
+		q.w.Key(input)
+		q.w.Str(text)
 	}
-	w.End('}')
-	return Asked{name, w.B}
+}
+
+func (q *question) asked() Asked {
+	q.w.End('}')
+	return Asked{q.name, q.w.B}
 }
 
 // figure asks for one figure; why says what stands against it.

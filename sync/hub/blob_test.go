@@ -38,7 +38,7 @@ func holds(sum [32]byte, data []byte) func(host.View) bool {
 
 func TestPhotographsGoUpAndDown(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	a, b := s.device(1), s.device(2)
 	a.connect(faults{})
 	b.connect(faults{})
@@ -64,7 +64,7 @@ func TestPhotographsGoUpAndDown(t *testing.T) {
 func TestPhotographsResume(t *testing.T) {
 	data := photo(3, 6*wire.ChunkSize+9)
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	a := s.device(1)
 	sum := a.offer(data)
 	// No session carries more than a part: without resuming it never arrives.
@@ -89,7 +89,7 @@ func TestPhotographsResume(t *testing.T) {
 
 func TestAnEntryIsNotHeldUpByPhotographs(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	a := s.device(1)
 	sum := a.offer(photo(5, 100))
 	a.note(t, job(1), 1)
@@ -117,7 +117,7 @@ func TestAnEntryIsNotHeldUpByPhotographs(t *testing.T) {
 // ever.
 func TestASpoiltPhotographEndsTheSession(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	data := photo(8, 1000)
 	sum := sha256.Sum256(data)
 	spoilt := append([]byte{data[0] ^ 1}, data[1:]...)
@@ -140,7 +140,7 @@ func TestASpoiltPhotographEndsTheSession(t *testing.T) {
 
 func TestPhotographsWaitForRoom(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	a := s.device(1)
 	a.connect(faults{})
 	a.until(t, "on", caughtUp)

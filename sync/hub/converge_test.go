@@ -39,7 +39,7 @@ type phone struct{ *device }
 func newWorld(t *rapid.T) *world {
 	w := &world{t: t, gone: map[string]bool{}, backups: map[int]*host.Memory{}}
 	w.nextID.Store(100)
-	w.studio = &studio{store: memory.New()}
+	w.studio = &studio{t: t, store: memory.New()}
 	w.startHub()
 	for i := range rapid.IntRange(2, 4).Draw(t, "phones") {
 		w.phones = append(w.phones, w.phone(host.NewMemory(dev(byte(i+1)))))
@@ -180,7 +180,7 @@ func (w *world) copyProfile() {
 }
 
 func (w *world) restartStudio() {
-	w.studio.hub.Close()
+	w.studio.close()
 	for _, p := range w.phones {
 		p.disconnect()
 	}
@@ -194,7 +194,7 @@ func (w *world) restoreStudio() {
 	if w.before == nil {
 		return
 	}
-	w.studio.hub.Close()
+	w.studio.close()
 	for _, p := range w.phones {
 		p.disconnect()
 	}
@@ -209,7 +209,7 @@ func TestAllComeToHoldTheSame(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w := newWorld(t)
 		defer func() {
-			w.studio.hub.Close()
+			w.studio.close()
 			for _, p := range w.phones {
 				p.disconnect()
 			}

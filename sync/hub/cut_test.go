@@ -13,7 +13,7 @@ import (
 func TestACutAtAnyByte(t *testing.T) {
 	story := func(cut int) (bytes int) {
 		s := newStudio(t, memory.New())
-		defer s.hub.Close()
+		defer s.close()
 		if _, err := s.hub.Add(entries(t, job(1), dev(9), journal.Head{}, "note 1", "note 2")); err != nil {
 			t.Fatal(err)
 		}

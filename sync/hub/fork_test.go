@@ -36,7 +36,7 @@ func (d *device) note(t *testing.T, job journal.ID, n int) journal.Entry {
 // on as its successor, nothing is lost, and the archive holds what was refused.
 func TestARestoredPhoneGoesOnAsItsSuccessor(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	a := s.deviceWith(host.NewMemory(dev(1)), successorOf(11))
 	a.connect(faults{})
 	a.note(t, job(1), 1)
@@ -82,7 +82,7 @@ func TestARestoredPhoneGoesOnAsItsSuccessor(t *testing.T) {
 // A phone restored to before it wrote anything new only gets its entries back.
 func TestARestoredPhoneThatWroteNothingNewIsNoFork(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	a := s.device(1)
 	a.connect(faults{})
 	a.note(t, job(1), 1)
@@ -106,7 +106,7 @@ func TestARestoredPhoneThatWroteNothingNewIsNoFork(t *testing.T) {
 // write at once.
 func TestCopiesOfAProfileAreToldApart(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	a := s.deviceWith(host.NewMemory(dev(1)), successorOf(11))
 	a.note(t, job(1), 1)
 	var profile *host.Memory
@@ -133,7 +133,7 @@ func TestCopiesOfAProfileAreToldApart(t *testing.T) {
 // Without a successor the device says that it needs one, and keeps everything.
 func TestAForkWaitsForItsSuccessor(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	a := s.device(1)
 	var profile *host.Memory
 	a.Look(func(v host.View) { profile = v.Memory.Copy() })
@@ -203,13 +203,13 @@ func TestARestoredStudioGetsItsEntriesBack(t *testing.T) {
 		return caughtUp(v) && has(closed.Name)(v) && ok && !sum.Open
 	})
 	want := headsOf(t, s.store)
-	s.hub.Close()
+	s.close()
 	a.disconnect()
 	b.disconnect()
 
 	s.store = backup
 	s.start()
-	defer s.hub.Close()
+	defer s.close()
 	b.connect(faults{})
 	b.until(t, "compared", func(v host.View) bool {
 		return caughtUp(v) && len(v.Memory.Summaries) == 3 && !v.Memory.Summaries[job(2)].Open

@@ -24,7 +24,7 @@ func TestAFullDiskIsSaidAndWaitedOut(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			s := newStudio(t, memory.New())
-			defer s.hub.Close()
+			defer s.close()
 			a, b := s.device(1), s.device(2)
 			a.connect(faults{})
 			b.connect(faults{})
@@ -61,7 +61,7 @@ func TestAFullDiskIsSaidAndWaitedOut(t *testing.T) {
 // and the branch comes again.
 func TestAForkOnAFullDiskIsKeptAsideLater(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	a := s.device(1)
 	var profile *host.Memory
 	a.Look(func(v host.View) { profile = v.Memory.Copy() })
@@ -90,7 +90,7 @@ func TestStartingOnAFullDisk(t *testing.T) {
 	}
 	st.Fail(store.ErrFull)
 	s := newStudio(t, st)
-	defer s.hub.Close()
+	defer s.close()
 	a := s.device(1)
 	a.connect(faults{})
 	a.until(t, "told", func(v host.View) bool { return v.Status.Full })

@@ -32,7 +32,7 @@ func dev(n byte) journal.ID { return id('d', n) }
 
 // studio is a studio machine in a test: a hub over a store in memory.
 type studio struct {
-	t     testing.TB
+	t     fataler
 	store *memory.Store
 	hub   *hub.Hub
 
@@ -65,6 +65,28 @@ func (s *studio) start() {
 		s.t.Fatal(err)
 	}
 	s.hub = h
+}
+
+// within runs f, which must end: a hub that hangs fails its test, not the whole
+// run by its time limit.
+func within(t fataler, what string, f func()) {
+	t.Helper()
+	ended := make(chan struct{})
+	go func() {
+		defer close(ended)
+		f()
+	}()
+	select {
+	case <-ended:
+	case <-time.After(patience):
+		t.Errorf("waited in vain: %s", what)
+	}
+}
+
+// close ends the hub.
+func (s *studio) close() {
+	s.t.Helper()
+	within(s.t, "the hub to end", s.hub.Close)
 }
 
 // reported tells whether the hub gave its log this cause.
@@ -163,7 +185,9 @@ func (d *device) connectOver(near, far *end) {
 		ended <- d.Run(ctx, near)
 		cancel()
 	}()
-	_ = d.Wait(context.Background(), func(v host.View) bool { return v.Sessions > before })
+	within(d.studio.t, "the session to begin", func() {
+		_ = d.Wait(ctx, func(v host.View) bool { return v.Sessions > before })
+	})
 }
 
 // disconnect ends the session, if there is one, and waits for its end.
@@ -175,9 +199,11 @@ func (d *device) disconnect() {
 }
 
 // wait waits for the session's end and says why it ended.
-func (d *device) wait() error {
-	err := <-d.ended
-	d.ended <- err
+func (d *device) wait() (err error) {
+	within(d.studio.t, "the session to end", func() {
+		err = <-d.ended
+		d.ended <- err
+	})
 	return err
 }
 
@@ -206,6 +232,7 @@ func (d *device) write(t fataler, job journal.ID, kind, body string) journal.Ent
 // fataler is a test or a property.
 type fataler interface {
 	Helper()
+	Errorf(string, ...any)
 	Fatal(...any)
 	Fatalf(string, ...any)
 }

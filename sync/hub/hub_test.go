@@ -10,7 +10,7 @@ import (
 
 func TestAnEntryReachesTheOtherDevice(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	a, b := s.device(1), s.device(2)
 	a.connect(faults{})
 	b.connect(faults{})
@@ -28,7 +28,7 @@ func TestAnEntryReachesTheOtherDevice(t *testing.T) {
 
 func TestAClosedTreatmentComesWhenOpened(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	a := s.device(1)
 	a.connect(faults{})
 	a.write(t, job(1), "open", `{"name":"Harbour-office signal flag"}`)

@@ -16,7 +16,7 @@ import (
 // whatever the size of the archive.
 func TestReconnectingWithNothingToDo(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	a := s.device(1)
 	for i := range 400 {
 		a.note(t, job(byte(i%200)), i)
@@ -34,7 +34,7 @@ func TestReconnectingWithNothingToDo(t *testing.T) {
 	a.disconnect()
 
 	// Over a restart of the studio machine and of the phone.
-	s.hub.Close()
+	s.close()
 	s.start()
 	var m *host.Memory
 	a.Look(func(v host.View) { m = v.Memory.Copy() })
@@ -64,7 +64,7 @@ func TestUnsentEntriesGoRightBehindHello(t *testing.T) {
 // A log of several megabytes, to and from a device that cannot inflate.
 func TestALargeLogCrossesInBoundedFrames(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	a := s.deviceWith(host.NewMemory(dev(1)), host.Options{NoInflate: true})
 	filler := fmt.Sprintf("%1500d", 0)
 	var drafts []journal.Draft
@@ -89,7 +89,7 @@ func TestALargeLogCrossesInBoundedFrames(t *testing.T) {
 // meanwhile stays.
 func TestForgettingATreatment(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	if _, err := s.hub.Add(entries(t, job(1), dev(9), journal.Head{}, "sample")); err != nil {
 		t.Fatal(err)
 	}
@@ -124,7 +124,7 @@ func TestSummariesThatLagBehindAreMadeAnew(t *testing.T) {
 		t.Fatal(err)
 	}
 	s := newStudio(t, st)
-	defer func() { s.hub.Close() }()
+	defer func() { s.close() }()
 	a := s.device(2)
 	a.connect(faults{})
 	one := func(v host.View) bool {
@@ -132,7 +132,7 @@ func TestSummariesThatLagBehindAreMadeAnew(t *testing.T) {
 	}
 	a.until(t, "made at the start", func(v host.View) bool { return one(v) && total(v.Memory) == 1 })
 	a.disconnect()
-	s.hub.Close()
+	s.close()
 	es := entries(t, job(1), dev(1), journal.Head{}, "a", "b")
 	if _, err := st.Append(es[1:]); err != nil {
 		t.Fatal(err)

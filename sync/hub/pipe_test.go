@@ -104,6 +104,8 @@ func (e *end) Write(msg []byte) error {
 		case <-e.st.closed:
 			return io.EOF
 		case e.peer.in <- m:
+		case <-time.After(patience):
+			return errors.New("nobody reads")
 		}
 	}
 	return nil

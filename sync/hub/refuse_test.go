@@ -32,6 +32,13 @@ func (s *studio) rawOver(t *testing.T, dev journal.ID, f faults) *raw {
 	return r
 }
 
+// ended waits for the session's end and says what Serve returned.
+func (r *raw) ended() (err error) {
+	r.t.Helper()
+	within(r.t, "Serve to return", func() { err = <-r.done })
+	return err
+}
+
 func (r *raw) send(fs ...wire.Frame) *raw {
 	for _, f := range fs {
 		r.sendBytes(wire.Append(nil, f))
@@ -130,7 +137,7 @@ func TestBadSessionsEndWithAName(t *testing.T) {
 	for name, c := range cases {
 		t.Run(name, func(t *testing.T) {
 			s := newStudio(t, memory.New())
-			defer s.hub.Close()
+			defer s.close()
 			r := s.raw(t, dev(1))
 			c.say(r)
 			_, err := r.next(0)
@@ -138,7 +145,7 @@ func TestBadSessionsEndWithAName(t *testing.T) {
 			if !errors.As(err, &got) || *got != *c.want {
 				t.Errorf("closed by %v, want %v", err, c.want)
 			}
-			if err := <-r.done; err == nil || !strings.Contains(err.Error(), c.want.Reason) {
+			if err := r.ended(); err == nil || !strings.Contains(err.Error(), c.want.Reason) {
 				t.Errorf("Serve = %v, want one that says %s", err, c.want.Reason)
 			}
 			if len(entriesOf(t, s.store)) > 0 {
@@ -155,7 +162,7 @@ func TestBadSessionsEndWithAName(t *testing.T) {
 
 func TestARefusalIsSaidBeforeTheEnd(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	r := s.raw(t, dev(1)).send(hello(dev(1)), &wire.Push{Batch: 7, Runs: []wire.Run{run(entries(t, job(1), dev(9), journal.Head{}, "c"))}})
 	ack := expect[*wire.Ack](r)
 	if ack.Batch != 7 || len(ack.Receipts) != 0 || len(ack.Refusals) != 1 || ack.Refusals[0].Code != wire.CodeForeign {
@@ -181,7 +188,7 @@ func TestASilentConnectionEnds(t *testing.T) {
 
 func TestRevocationEndsSessions(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	a, b := s.device(1), s.device(2)
 	a.connect(faults{})
 	b.connect(faults{})
@@ -201,7 +208,7 @@ func TestRevocationEndsSessions(t *testing.T) {
 
 func TestTheOldestOfTooManySessionsEnds(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	var rs []*raw
 	for range 4 {
 		r := s.raw(t, dev(1)).send(hello(dev(1)))
@@ -222,12 +229,12 @@ func TestCloseSaysGoodbye(t *testing.T) {
 	a.connect(faults{})
 	a.write(t, job(1), "note", `{"text":"before"}`)
 	a.until(t, "acknowledged", caughtUp)
-	s.hub.Close()
+	s.close()
 	if err := a.wait(); err == nil {
 		t.Error("the session goes on after Close")
 	}
 	r := s.raw(t, dev(1))
-	if err := <-r.done; !errors.Is(err, wire.GoingAway) {
+	if err := r.ended(); !errors.Is(err, wire.GoingAway) {
 		t.Errorf("Serve after Close = %v", err)
 	}
 }
@@ -236,7 +243,7 @@ func TestCloseSaysGoodbye(t *testing.T) {
 // gets everything when it comes back.
 func TestASlowDeviceIsDroppedAndResumes(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	slow := s.rawOver(t, dev(2), faults{maxIn: 1}).send(hello(dev(2)))
 	expect[*wire.Welcome](slow)
 	a := s.device(1)
@@ -246,7 +253,7 @@ func TestASlowDeviceIsDroppedAndResumes(t *testing.T) {
 		a.write(t, job(1), "note", `{"text":"`+text+`"}`)
 	}
 	a.until(t, "acknowledged", caughtUp)
-	if err := <-slow.done; !errors.Is(err, wire.TooSlow) {
+	if err := slow.ended(); !errors.Is(err, wire.TooSlow) {
 		t.Errorf("the slow session ended by %v", err)
 	}
 	back := s.device(2)
@@ -281,7 +288,7 @@ func TestReceiptsOfFormerKeys(t *testing.T) {
 			if second.hub, err = hub.New(hub.Config{Store: second.store, Key: testKey, FormerKeys: former, Summarise: second.summarise, Settle: time.Millisecond}); err != nil {
 				t.Fatal(err)
 			}
-			defer second.hub.Close()
+			defer second.close()
 			b.studio = second
 			var before wire.Generation
 			b.Look(func(v host.View) { before = v.Memory.Generation })
@@ -305,7 +312,7 @@ func TestReceiptsOfFormerKeys(t *testing.T) {
 // A device that asks for ever more without taking any of it is ended.
 func TestAskingIsBounded(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	blob := photo(1, 10)
 	a := s.device(9)
 	a.connect(faults{})
@@ -318,12 +325,13 @@ func TestAskingIsBounded(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			r := s.rawOver(t, dev(1), faults{maxIn: 1}).send(hello(dev(1)))
 			expect[*wire.Welcome](r)
-			ended := make(chan error, 1)
-			go func() { ended <- <-r.done }()
 			msg := wire.Append(nil, f)
-			for {
+			for end := time.Now().Add(patience); ; {
+				if time.Now().After(end) {
+					t.Fatal("asked for ever")
+				}
 				select {
-				case err := <-ended:
+				case err := <-r.done:
 					if !errors.Is(err, wire.TooSlow) && !errors.Is(err, wire.OutOfTurn) {
 						t.Errorf("ended by %v", err)
 					}
@@ -347,7 +355,7 @@ func manyHeld(n int) (held []wire.Held) {
 // one fills no more than it may, however many chains it claims.
 func TestGivingBackIsBounded(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	const chains, pushes = 5, 32 // 4 MiB each: no chain is too long by itself
 	heads := &wire.Heads{Held: []wire.Held{{Job: job(1)}}}
 	text := strings.Repeat("x", 16_000)

@@ -20,7 +20,7 @@ func ringers(n uint64) func(host.View) bool {
 
 func TestArmedDevicesAreCounted(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	a, b := s.device(1), s.device(2)
 	a.arm(true) // before there is a session
 	a.connect(faults{})
@@ -41,7 +41,7 @@ func TestArmedDevicesAreCounted(t *testing.T) {
 
 func TestTwoTabsOfADeviceRingOnce(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	greet := &wire.Hello{Version: wire.Version, Dev: dev(1), Digest: journal.Digest(nil)}
 	one, two := s.raw(t, dev(1)), s.raw(t, dev(1))
 	one.send(greet, &wire.Armed{Armed: true})
@@ -59,7 +59,7 @@ func TestTwoTabsOfADeviceRingOnce(t *testing.T) {
 		t.Errorf("two tabs and a device = %d ringers, want 2", f.Count)
 	}
 	_ = one.end.Close(1001, "")
-	<-one.done
+	_ = one.ended()
 	other.arm(false)
 	if f := expect[*wire.Ringers](two); f.Count != 1 {
 		t.Errorf("after one tab closed = %d ringers, want 1", f.Count)
@@ -69,7 +69,7 @@ func TestTwoTabsOfADeviceRingOnce(t *testing.T) {
 // A device of version 1 is told nothing that it would not know.
 func TestAnOlderDeviceIsToldNothingOfRingers(t *testing.T) {
 	s := newStudio(t, memory.New())
-	defer s.hub.Close()
+	defer s.close()
 	a := s.device(1)
 	a.arm(true)
 	a.connect(faults{})

@@ -57,6 +57,7 @@ var ops = map[string]op{
 	"link.wrote":   linkWrote,
 	"link.fetched": linkFetched,
 	"link.open":    linkOpen,
+	"link.close":   linkClose,
 	"link.arm":     linkArm,
 	"link.offer":   linkOffer,
 	"link.chunk":   linkChunk,

@@ -19,7 +19,7 @@ var errNoLink = errors.New("no link was made")
 // one.
 //
 //	in   dev inflate heads:[{job dev n name}] receipts:[{job dev n name sig}]
-//	     open:[job] closed:[job] opened:[job] generation; payload: own lines without
+//	     open:[job] closed:[job] opened:[job] dropped:[job] generation; payload: own lines without
 //	     a receipt
 func linkNew(k *call) error {
 	a := &k.args
@@ -29,7 +29,7 @@ func linkNew(k *call) error {
 	each(a, "receipts", func(a *args) {
 		st.Receipts = append(st.Receipts, wire.Receipt{ChainHead: a.chainHead(), Sig: a.signature("sig")})
 	})
-	st.Open, st.Closed, st.Opened = a.ids("open"), a.ids("closed"), a.ids("opened")
+	st.Open, st.Closed, st.Opened, st.Dropped = a.ids("open"), a.ids("closed"), a.ids("opened"), a.ids("dropped")
 	st.Generation = a.generation("generation")
 	if a.err != nil {
 		return a.err
@@ -98,6 +98,22 @@ func linkFetched(k *call) error {
 func linkOpen(k *call) error {
 	job := k.args.id("job")
 	return k.onLink(func(l *link.Link) error { l.Open(job); return nil })
+}
+
+// linkClose follows a treatment no longer by hand.
+//
+//	in   job dropped (its lines were let go of too) now
+//	out  effects
+func linkClose(k *call) error {
+	job, dropped := k.args.id("job"), k.args.bool("dropped")
+	return k.onLink(func(l *link.Link) error {
+		if dropped {
+			l.Dropped(job)
+		} else {
+			l.Close(job)
+		}
+		return nil
+	})
 }
 
 // linkArm says whether this device would ring.

@@ -105,6 +105,54 @@ func TestEntriesOfOthersAreStored(t *testing.T) {
 	}
 }
 
+func TestATreatmentIsClosedAndItsLinesLetGoOf(t *testing.T) {
+	for _, dropped := range []bool{false, true} {
+		var c Core
+		linkFor(t, &c, newChain(t, &c))
+		want(t, &c, "link.start", map[string]any{"now": noon}, "")
+		welcome := wire.Append(nil, &wire.Welcome{Version: wire.Version, StudioMS: noon, Same: true})
+		want(t, &c, "link.receive", map[string]any{"now": noon}, string(welcome))
+		h, payload := want(t, &c, "link.open", map[string]any{"job": job, "now": noon}, "")
+		if f := framesOf(t, h, payload); len(f) != 1 || f[0].Type() != wire.TypeSubscribe {
+			t.Fatalf("open sends %v, want Subscribe", f)
+		}
+		h, payload = want(t, &c, "link.close", map[string]any{"job": job, "dropped": dropped, "now": noon}, "")
+		if f := framesOf(t, h, payload); len(f) != 1 || f[0].Type() != wire.TypeUnsubscribe {
+			t.Errorf("close (dropped: %v) sends %v, want Unsubscribe", dropped, f)
+		}
+	}
+}
+
+func TestAPhotographIsOfferedAndRead(t *testing.T) {
+	var c Core
+	linkFor(t, &c, newChain(t, &c))
+	data := strings.Repeat("sampler ", 20_000) // 160 KB: two chunks
+	h, _ := want(t, &c, "sum", nil, data)
+	blob, err := journal.ParseName(h["blob"].(string))
+	if err != nil || blob != journal.Sum([]byte(data)) {
+		t.Fatalf("sum = %v (%v)", h, err)
+	}
+	want(t, &c, "link.offer", map[string]any{"blob": blob.String(), "size": len(data), "now": noon}, "")
+	want(t, &c, "link.start", map[string]any{"now": noon}, "")
+	welcome := wire.Append(nil, &wire.Welcome{Version: wire.Version, StudioMS: noon, Same: true})
+	h, payload := want(t, &c, "link.receive", map[string]any{"now": noon}, string(welcome))
+	if f, ok := framesOf(t, h, payload)[0].(*wire.BlobOffer); !ok || f.Sum != blob || f.Size != uint64(len(data)) {
+		t.Fatalf("after the welcome %v, want the offer", h)
+	}
+	h, _ = want(t, &c, "link.receive", map[string]any{"now": noon}, string(wire.Append(nil, &wire.BlobWant{Sum: blob, From: 1})))
+	if read := h["read"].([]any); len(read) != 1 || read[0].(map[string]any)["index"] != 1.0 {
+		t.Fatalf("wanted from 1, it reads %v", h)
+	}
+	h, payload = want(t, &c, "link.chunk", map[string]any{"blob": blob.String(), "index": 1, "now": noon}, data[wire.ChunkSize:])
+	if f, ok := framesOf(t, h, payload)[0].(*wire.BlobChunk); !ok || string(f.Data) != data[wire.ChunkSize:] {
+		t.Fatalf("chunk 1 = %v", h)
+	}
+	h, _ = want(t, &c, "link.receive", map[string]any{"now": noon}, string(wire.Append(nil, &wire.BlobHave{Sum: blob})))
+	if sent := h["sent"].([]any); len(sent) != 1 || sent[0] != blob.String() {
+		t.Errorf("sent = %v", h)
+	}
+}
+
 func TestReissueKeepsBodiesAndNamesWhatTheyWere(t *testing.T) {
 	var c Core
 	ch := newChain(t, &c)

@@ -13,13 +13,13 @@ import {
   settle,
   until,
 } from "../testing/kit";
-import { ARMED, CHUNK, HELLO, OFFER, PUSH, StudioSocket } from "../testing/studio";
+import { ARMED, CHUNK, HELLO, holds, OFFER, PUSH, SUBSCRIBE, UNSUBSCRIBE, StudioSocket } from "../testing/studio";
 import { createHash } from "node:crypto";
 import { picture } from "../testing/picture";
 import { saveDraft } from "../journal/drafts";
 import { getMeta, raiseEpoch } from "../journal/meta";
 import type { DB } from "../journal/schema";
-import { Engine } from "./engine";
+import { Engine, MAX_OPENED } from "./engine";
 import type { News } from "./messages";
 
 /** What the studio machine answers to plain requests, by path. */
@@ -278,4 +278,30 @@ test("a photograph goes up behind its entry, resumes where it stopped, and is co
   again.have(of(again, OFFER)[0]!);
   await until("nothing to be unsent", () => status().unsent === 0);
   assert.equal((await db.get("photos", blob))?.sent, true);
+});
+
+test("of closed treatments that were opened, the longest untouched is let go of and followed no longer", async () => {
+  me(DEV);
+  const db = await pairedDb();
+  const jobs = Array.from({ length: MAX_OPENED + 1 }, (_, i) => `01J${String(i).padStart(23, "0")}`);
+  for (const job of jobs) await db.put("summaries", { job, open: false, studio: `{"job":"${job}","open":false}` });
+  const { engine, socket, status } = await start(db);
+  const s = await socket();
+  s.welcome(NOON);
+  await until("the link", () => status().link === "on");
+  const unsubscribed = () => s.got.filter((f) => f[0] === UNSUBSCRIBE);
+  const open = async (job: string) => {
+    const opened = engine.open(job);
+    await until("to ask for it", () => s.got.some((f) => f[0] === SUBSCRIBE && holds(f, job)));
+    s.caughtUp(job);
+    return opened;
+  };
+  for (const job of jobs.slice(0, -1)) await open(job);
+  // What is here already is not asked for again.
+  await engine.open(jobs[0]!);
+  assert.deepEqual(unsubscribed(), []);
+  await open(jobs.at(-1)!);
+  await until("one to be let go of", () => unsubscribed().length === 1);
+  assert.ok(holds(unsubscribed()[0]!, jobs[1]!));
+  assert.deepEqual(await getMeta(db, "opened"), [...jobs.slice(2, -1), jobs[0], jobs.at(-1)]);
 });

@@ -1,6 +1,7 @@
 // The tab that holds the log: it stamps drafts, folds, and talks to the studio machine. There is one
 // at a time; it starts when the tab takes the log over and stops when another tab does.
-import { allMeta, Deposed, setMeta } from "../journal/meta";
+import { allMeta, Deposed } from "../journal/meta";
+import { dropTreatment, noteClosed, noteOpened } from "../journal/opened";
 import { dropSentPhotos } from "../journal/photos";
 import type { DB, EntryRow } from "../journal/schema";
 import { NoDevice } from "../journal/stamp";
@@ -44,8 +45,8 @@ export interface EngineHost {
 
 const WARM_AFTER_MS = 1500;
 const OPEN_PATIENCE_MS = 20_000;
-/** As many closed treatments as the protocol lets a device follow. */
-const MAX_OPENED = 256;
+/** So many closed treatments are followed; the longest untouched is let go of. */
+export const MAX_OPENED = 32;
 
 export class Engine implements LeaderCalls {
   readonly standing: Standing;
@@ -59,7 +60,7 @@ export class Engine implements LeaderCalls {
   private readonly counts: Counts;
   private readonly ringing: Ringing;
   private readonly watched = new Set<string>();
-  private readonly opening = new Map<string, () => void>();
+  private readonly opening = new Map<string, (() => void)[]>();
   private stopped = false;
   private offset = 0;
 
@@ -230,14 +231,15 @@ export class Engine implements LeaderCalls {
 
   async open(job: string): Promise<null> {
     if (this.treatments.isOpen(job)) return null;
-    const opened = (await allMeta(this.host.db)).opened;
-    if (!opened.includes(job)) await setMeta(this.host.db, "opened", [...opened, job].slice(-MAX_OPENED));
+    await this.makeWay(await noteOpened(this.host.db, job, this.host.epoch));
     if (this.standing.status.link !== "on") {
       if (await this.folds.shown(job)) return null;
       throw new Error(OUT_OF_REACH);
     }
-    const arrived = new Promise<void>((resolve) => this.opening.set(job, resolve));
-    this.session.open(job);
+    const asked = this.session.open(job) || this.opening.has(job);
+    if (!asked) return null;
+    const others = this.opening.get(job) ?? [];
+    const arrived = new Promise<void>((resolve) => this.opening.set(job, [...others, resolve]));
     await Promise.race([arrived, new Promise<void>((resolve) => this.host.after(OPEN_PATIENCE_MS, resolve))]);
     return null;
   }
@@ -266,6 +268,24 @@ export class Engine implements LeaderCalls {
   }
 
   // Inside.
+
+  /** Lets go of closed treatments that nobody opened for the longest time. */
+  private async makeWay(opened: readonly string[]): Promise<void> {
+    const { db, epoch } = this.host;
+    let over = opened.length - MAX_OPENED;
+    for (const job of opened.slice(0, -1)) {
+      if (over <= 0) return;
+      const open = this.treatments.isOpen(job);
+      if (open) await noteClosed(db, job, epoch);
+      else if (!(await dropTreatment(db, job, epoch))) continue;
+      over--;
+      this.session.close(job, !open);
+      if (open) continue;
+      this.folds.forget(job);
+      this.watched.delete(job);
+      this.tell({ folded: { job, shown: null } });
+    }
+  }
 
   private async onCore<T extends object>(f: (c: CoreInstance) => T): Promise<T> {
     await this.core.ready();
@@ -331,10 +351,10 @@ export class Engine implements LeaderCalls {
   }
 
   private caughtUp(jobs: string[], all: boolean): void {
-    for (const [job, resolve] of this.opening) {
+    for (const [job, arrived] of this.opening) {
       if (!all && !jobs.includes(job)) continue;
       this.opening.delete(job);
-      resolve();
+      for (const f of arrived) f();
     }
   }
 

@@ -145,6 +145,8 @@ export class Folds {
         return false;
     }
     if (!this.host.core.try((c) => c === core)) return false;
+    // All lines were let go of.
+    if (f.entries === 0) return true;
     f.core = core;
     this.publish(job, f);
     this.dropOldest(job);

@@ -94,6 +94,8 @@ export interface LinkState {
   open: readonly string[];
   closed: readonly string[];
   opened: readonly string[];
+  /** Treatments whose lines were let go of. */
+  dropped: readonly string[];
   generation: string;
 }
 
@@ -130,6 +132,11 @@ export function linkFetched(
 
 export function linkOpen(c: CoreInstance, job: string, now: number): Effects {
   return effects(c.call("link.open", { job, now }));
+}
+
+/** Follows a treatment no longer by hand; `dropped` when its lines were let go of too. */
+export function linkClose(c: CoreInstance, job: string, dropped: boolean, now: number): Effects {
+  return effects(c.call("link.close", { job, dropped, now }));
 }
 
 /** Whether this device would ring. */

@@ -50,7 +50,10 @@ function dropChain(tx: WriteTx, [job, dev]: ChainKey): void {
   unheard(tx.objectStore("receipts").delete([job, dev]));
 }
 
-/** Entries that are held already are passed over; a gap or another entry in a taken place is an error. */
+/**
+ * Entries that are held already are passed over; a gap or another entry in a taken place is an error.
+ * Lines that were let go of come again below the head that stayed.
+ */
 async function storeEntries(tx: WriteTx, rows: readonly EntryRow[]): Promise<void> {
   const heads = new Map<string, HeadRow>();
   for (const row of rows) {
@@ -60,7 +63,10 @@ async function storeEntries(tx: WriteTx, rows: readonly EntryRow[]): Promise<voi
     heads.set(key, head);
     if (row.n <= head.n) {
       const held = await tx.objectStore("entries").get([row.job, row.dev, row.n]);
-      if (held?.name !== row.name) throw new Unfit(row);
+      const name = held?.name ?? (row.n === head.n ? head.name : row.name);
+      if (name !== row.name || (!held && row.n > (head.dropped ?? 0))) throw new Unfit(row);
+      if (!held) unheard(tx.objectStore("entries").add(row));
+      if (row.n === head.dropped) delete head.dropped;
       continue;
     }
     if (row.n !== head.n + 1) throw new Unfit(row);

@@ -38,6 +38,8 @@ export interface HeadRow {
   name: string;
   /** Own chains: the clock offset that the chain's last `clock` entry records. */
   offset_ms?: number;
+  /** The lines up to this place were let go of; they come again when the treatment is opened. */
+  dropped?: number;
 }
 
 export interface DraftRow {

@@ -50,7 +50,17 @@ test("a message that inflates to more than a frame is refused", async () => {
 
 test("the core refuses the bad frames of the vectors by the same names", async () => {
   const core = await newCore();
-  const state = { dev: DEV, inflate: true, heads: [], receipts: [], open: [], closed: [], opened: [], generation: "" };
+  const state = {
+    dev: DEV,
+    inflate: true,
+    heads: [],
+    receipts: [],
+    open: [],
+    closed: [],
+    opened: [],
+    dropped: [],
+    generation: "",
+  };
   for (const v of vectors<{ name: string; hex: string; error: string }>("bad.json")) {
     linkNew(core, state, [], NOON);
     linkStart(core, NOON);

@@ -16,6 +16,7 @@ export type LinkState = "off" | "connecting" | "on";
 // Phases of the core's link.
 const OFF = 0;
 const GREETING = 1;
+const LIVE = 3;
 
 export interface SessionHost {
   db: DB;
@@ -110,8 +111,20 @@ export class Session {
     if (rows.some((row) => row.line.includes('"kind":"photo"'))) void this.photos.offer();
   }
 
-  open(job: string): void {
-    this.run((now) => (c) => ops.linkOpen(c, job, now));
+  /** Follows a treatment that a person opened; false when all of it is here already. */
+  open(job: string): boolean {
+    let asked = false;
+    this.run((now) => (c) => {
+      const e = ops.linkOpen(c, job, now);
+      asked = e.frames.length > 0 || e.phase < LIVE;
+      return e;
+    });
+    return asked;
+  }
+
+  /** Follows it no longer by hand; `dropped` when its lines were let go of too. */
+  close(job: string, dropped: boolean): void {
+    this.run((now) => (c) => ops.linkClose(c, job, dropped, now));
   }
 
   /** Whether this device would ring. */
@@ -147,6 +160,7 @@ export class Session {
       open: summaries.filter((s) => s.open === true).map((s) => s.job),
       closed: summaries.filter((s) => s.open === false).map((s) => s.job),
       opened: meta.opened,
+      dropped: [...new Set(heads.filter((h) => h.dropped !== undefined).map((h) => h.job))],
       generation: meta.generation,
     };
     const made = this.host.core.try((c) => (c === core ? ops.linkNew(c, state, unsent, this.host.now()) : undefined));

@@ -43,6 +43,11 @@ export class StudioSocket implements Socket {
     this.say([0x21], varint(n));
   }
 
+  /** All of this treatment was sent. */
+  caughtUp(job: string): void {
+    this.say([8], [1], idBytes(job));
+  }
+
   /** Wants a photograph that was offered, from this chunk on. */
   want(offer: Uint8Array, from: number): void {
     this.say([0x11], offer.slice(1, 33), varint(from));
@@ -72,6 +77,12 @@ export const PUSH = 5;
 export const ARMED = 0x20;
 export const OFFER = 0x10;
 export const CHUNK = 0x12;
+export const SUBSCRIBE = 9;
+export const UNSUBSCRIBE = 0x0a;
+
+/** Whether a frame names this treatment. */
+export const holds = (frame: Uint8Array, job: string): boolean =>
+  Buffer.from(frame).includes(Buffer.from(idBytes(job)));
 
 /** An unsigned number as the frames have it: seven bits a byte, the lowest first. */
 export function varint(n: number): number[] {

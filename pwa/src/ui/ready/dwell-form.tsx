@@ -10,6 +10,7 @@ import { Alert, Field, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { announce } from "../parts/say";
 import { liquidsFor } from "../sink/bath";
+import { useFormFocus } from "./form-focus";
 import { blankDwell, colourSays, dwellBody, isDwellTyped, type DwellTyped } from "./dwells";
 
 interface DwellFormProps {
@@ -25,6 +26,7 @@ export function DwellForm({ state, watch, colour, onClose }: DwellFormProps) {
   const { value: d, set, forget } = useUnfinished<DwellTyped>(`dwell.${state.job}.${colour}`, first, isDwellTyped);
   const [wrong, setWrong] = useState<readonly Wrong[]>([]);
   const oneAtATime = useOneAtATime();
+  const form = useFormFocus("dwell-add");
   const liquids = [...new Set([...liquidsFor(core, state), d.liquid])].filter(Boolean);
   const close = () => {
     forget();
@@ -50,6 +52,8 @@ export function DwellForm({ state, watch, colour, onClose }: DwellFormProps) {
   );
   return (
     <form
+      ref={form}
+      tabIndex={-1}
       class="form inset"
       aria-label={`A test of ${colourSays(colour)}`}
       data-test="dwell-form"

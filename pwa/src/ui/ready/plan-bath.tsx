@@ -4,6 +4,7 @@ import type { Wrong } from "../base/acts";
 import { bathWord } from "../base/words";
 import { Field, TextField } from "../parts/field";
 import { Icon, type IconName } from "../parts/icon";
+import { announce } from "../parts/say";
 import { BATHS, isWhat, KINDS, OTHERS } from "../sink/kinds";
 import {
   changeRow,
@@ -32,6 +33,12 @@ export function BathRow({ place, row, draft, liquids, wrong, onDraft }: BathRowP
   const change = (c: Partial<Row>) => onDraft(changeRow(draft, row.key, c));
   const fault = (field: string) => rowFault(wrong, place, field);
   const name = `Bath ${place + 1}, ${bathWord(row.what)}`;
+  const tell = (d: PlanDraft, say: string) => {
+    if (d === draft) return;
+    onDraft(d);
+    announce(say);
+  };
+  const move = (by: -1 | 1) => tell(moveRow(draft, row.key, by), `${bathWord(row.what)} is now bath ${place + 1 + by}`);
   const number = (field: "litres" | "minutes" | "temp", label: string, core: string) => (
     <TextField
       label={label}
@@ -76,20 +83,13 @@ export function BathRow({ place, row, draft, liquids, wrong, onDraft }: BathRowP
         {row.what !== "drying" && number("temp", "°C, if set", "temp_c")}
       </div>
       <div class="row-keys" role="group" aria-label={`Move or repeat ${name}`}>
-        <RowKey
-          icon="up"
-          say="Up"
-          of={name}
-          test={`plan-up-${place + 1}`}
-          onPress={() => onDraft(moveRow(draft, row.key, -1))}
-          off={place === 0}
-        />
+        <RowKey icon="up" say="Up" of={name} test={`plan-up-${place + 1}`} onPress={() => move(-1)} off={place === 0} />
         <RowKey
           icon="down"
           say="Down"
           of={name}
           test={`plan-down-${place + 1}`}
-          onPress={() => onDraft(moveRow(draft, row.key, 1))}
+          onPress={() => move(1)}
           off={place === draft.rows.length - 1}
         />
         <RowKey
@@ -97,14 +97,14 @@ export function BathRow({ place, row, draft, liquids, wrong, onDraft }: BathRowP
           say="Once more"
           of={name}
           test={`plan-again-${place + 1}`}
-          onPress={() => onDraft(repeatRow(draft, row.key))}
+          onPress={() => tell(repeatRow(draft, row.key), `Once more, as bath ${place + 2}`)}
         />
         <RowKey
           icon="cross"
           say="Take out"
           of={name}
           test={`plan-out-${place + 1}`}
-          onPress={() => onDraft(removeRow(draft, row.key))}
+          onPress={() => tell(removeRow(draft, row.key), `${name}: taken out`)}
         />
       </div>
     </li>
@@ -122,8 +122,15 @@ interface RowKeyProps {
 
 /** At the edge a key stays where it is and does nothing, so that it can be pressed on without looking. */
 function RowKey({ icon, say, of, test, off, onPress }: RowKeyProps) {
+  const press = (e: { currentTarget: HTMLElement }) => {
+    const key = e.currentTarget;
+    const rows = key.closest("ol");
+    onPress();
+    // A row that moves loses the focus, and one that is taken out takes it along.
+    requestAnimationFrame(() => (key.isConnected ? key : rows)?.focus());
+  };
   return (
-    <button type="button" class="key" data-test={test} aria-disabled={off ?? false} onClick={onPress}>
+    <button type="button" class="key" data-test={test} aria-disabled={off ?? false} onClick={press}>
       <Icon is={icon} />
       {say}
       <span class="unseen"> {of}</span>

@@ -10,6 +10,7 @@ import { Alert } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { announce } from "../parts/say";
 import { BATHS, OTHERS } from "../sink/kinds";
+import { useFormFocus } from "./form-focus";
 import { BathRow } from "./plan-bath";
 import {
   addRow,
@@ -110,8 +111,8 @@ function ChoosePlan({ state }: { state: State }) {
     <>
       <p class="fault">
         <Icon is="choose" />
-        {state.plans.length === 2 ? "Two people" : `${state.plans.length} people`} made a plan at the same time. Choose
-        the one to follow; the log keeps the other.
+        {state.plans.length === 2 ? "Two" : state.plans.length} plans were made at the same time. Choose the one to
+        follow; the log keeps the others.
       </p>
       <div class="two-plans">
         {state.plans.map((p) => (
@@ -136,6 +137,7 @@ function Editor({ state, draft, setDraft }: { state: State; draft: PlanDraft; se
   const core = useCore();
   const [wrong, setWrong] = useState<readonly Wrong[]>([]);
   const [busy, setBusy] = useState(false);
+  const form = useFormFocus("plan-edit");
   const oneAtATime = useOneAtATime();
   const change = (d: PlanDraft) => {
     setWrong(stillWrong(wrong, draft, d));
@@ -157,6 +159,8 @@ function Editor({ state, draft, setDraft }: { state: State; draft: PlanDraft; se
   const liquids = knownLiquids(state, core.shelf.value, draft.rows);
   return (
     <form
+      ref={form}
+      tabIndex={-1}
       class="plan-form"
       onSubmit={(e) => {
         e.preventDefault();
@@ -169,7 +173,7 @@ function Editor({ state, draft, setDraft }: { state: State; draft: PlanDraft; se
           Meanwhile somebody kept another plan. If you keep yours, both are shown to choose from.
         </p>
       )}
-      <ol class="plan-rows">
+      <ol class="plan-rows" tabIndex={-1} aria-label="Baths of the plan">
         {draft.rows.map((r, i) => (
           <BathRow key={r.key} place={i} row={r} draft={draft} liquids={liquids} wrong={wrong} onDraft={change} />
         ))}

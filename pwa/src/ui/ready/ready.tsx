@@ -128,7 +128,7 @@ interface Parts {
 
 /** Which parts are open: it outlives a turn to the shelf and back. */
 function useParts(job: string, part: string): Parts {
-  const { value: open, set } = useUnfinished<string[]>(`ready.${job}`, () => ["checks"], isTexts);
+  const { value: open, set } = useUnfinished<string[]>(`ready.${job}`, () => [part || "checks"], isTexts);
   const [wanted, want] = useState(part);
   const show = (id: string) => {
     if (!open.includes(id)) set([...open, id]);

@@ -12,6 +12,7 @@ import { Alert, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { announce } from "../parts/say";
 import { NEVER_LIFT, stopPlan } from "../sink/stop-plan";
+import { useFormFocus } from "./form-focus";
 import { stepsOf, textOf } from "./stop-text";
 import { valuesOf } from "./ticks";
 
@@ -50,7 +51,11 @@ export function StopPart({ state, watch }: { state: State; watch: Watch | null }
           {values.length > 1 ? (
             <ChooseStop values={values} onChoose={set.run} />
           ) : (
-            <StopSteps steps={one ? stepsOf(one.value) : general.steps} generic={!one} caution={general.caution} />
+            <StopSteps
+              steps={one ? stepsOf(one.value) : general.steps}
+              generic={!one}
+              caution={watch?.stop_plan.caution || general.caution}
+            />
           )}
           <Alert say={otherFaults(set.wrong, [])} />
           <div class="row">
@@ -108,9 +113,7 @@ function useStopPlan(job: string, values: readonly FieldValue[], done: () => voi
 function StopSteps({ steps, generic, caution }: { steps: readonly string[]; generic: boolean; caution: string }) {
   return (
     <>
-      {generic && (
-        <p class="quiet">Nothing has been agreed. If it must stop, this general list is shown, marked as general:</p>
-      )}
+      {generic && <p class="quiet">If it must stop, this general list is shown, marked as general:</p>}
       <ol class="steps" data-test="stop-steps">
         {steps.map((s) => (
           <li key={s}>{s}</li>
@@ -119,7 +122,7 @@ function StopSteps({ steps, generic, caution }: { steps: readonly string[]; gene
       <p class="mind">
         <Icon is="past" />
         <span>
-          <b>{NEVER_LIFT}</b> {caution}
+          {!caution.includes(NEVER_LIFT) && <b>{NEVER_LIFT}</b>} {caution}
         </span>
       </p>
     </>
@@ -134,8 +137,11 @@ interface StopFormProps {
 }
 
 function StopForm({ text, onText, set, general }: StopFormProps) {
+  const form = useFormFocus("stop-edit");
   return (
     <form
+      ref={form}
+      tabIndex={-1}
       class="form inset"
       onSubmit={(e) => {
         e.preventDefault();
@@ -177,7 +183,7 @@ function ChooseStop({ values, onChoose }: { values: readonly FieldValue[]; onCho
     <>
       <p class="fault">
         <Icon is="choose" />
-        Several people wrote a stop plan at the same time. Choose the one to follow.
+        Several stop plans were written at the same time. Choose the one to follow.
       </p>
       <div class="two-plans">
         {values.map((v) => (

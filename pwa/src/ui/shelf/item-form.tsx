@@ -9,6 +9,7 @@ import { Toggle } from "../parts/chips";
 import { Alert, Field, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { announce } from "../parts/say";
+import { useFormFocus } from "../ready/form-focus";
 import { isTextMap, itemAt, itemBody, toggled, type ItemField, type Texts } from "./items";
 
 interface ItemFormProps {
@@ -30,6 +31,7 @@ export function ItemForm({ what, name, nameLabel, nameHelp, fields, first, rest,
   const typed = useUnfinished<Texts>(`shelf.${what}.${name}`, start, isTextMap);
   const [wrong, setWrong] = useState<readonly Wrong[]>([]);
   const oneAtATime = useOneAtATime();
+  const form = useFormFocus(`${what}-${name ? "correct" : "add"}`);
   const texts = typed.value;
   const close = () => {
     typed.forget();
@@ -48,6 +50,8 @@ export function ItemForm({ what, name, nameLabel, nameHelp, fields, first, rest,
     });
   return (
     <form
+      ref={form}
+      tabIndex={-1}
       class="form inset"
       aria-label={name || nameLabel}
       data-test={`form-${what}`}

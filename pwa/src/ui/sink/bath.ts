@@ -2,7 +2,7 @@
 // its kind, or what this device began last.
 import type { Core, PlannedBath, State, Step, Watch } from "../../core/api";
 import { keep, recall } from "../base/remember";
-import { isWhat, kindAct, type What } from "./kinds";
+import { isWhat, KINDS, kindAct, type What } from "./kinds";
 
 /** Everything as typed; empty while nobody has said. */
 export interface Bath {
@@ -89,7 +89,9 @@ export function bathLike(state: State, what: What): Bath {
   const remembered = recall<Bath | null>(`bath.${what}`, null, isBath);
   if (remembered) return { ...remembered, what, batch: "", planned: 0 };
   const any = state.steps.filter((s) => s.what !== "drying").at(-1);
-  return any && what !== "drying" ? fromStep(what, any) : { ...NOTHING, what };
+  if (!any || what === "drying") return { ...NOTHING, what };
+  const like = fromStep(what, any);
+  return { ...like, batch: "", litres: KINDS[what].litres === "needed" ? like.litres : "" };
 }
 
 /** Another kind than the plan has, unless it is the kind that the plan has next. */

@@ -2,6 +2,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import type { FieldValue, State, Step, Tick, Watch } from "../../core/api";
 import {
+  bathLike,
   bathOfKind,
   firstBath,
   isBath,
@@ -119,6 +120,12 @@ test("plan: over is none, of two the later is followed", () => {
   assert.equal(plannedBath(state({ plans: [plan] }), at(0)), null);
   assert.equal(plannedBath(state({ plans: [plan] }), at(9)), null);
   assert.equal(planOf(state({ plans: [plan, { ...plan, baths: [] }] }))?.length, 0);
+});
+
+test("bath: another kind than the last takes its liquid, and litres only where a tray is filled", () => {
+  const s = state({ steps: [step({ what: "wash", liquid: "Tap water", batch: "B7", temp_c: "22" })] });
+  assert.deepEqual([bathLike(s, "rinse").litres, bathLike(s, "rinse").batch], ["8", ""]);
+  assert.deepEqual([bathLike(s, "gel").litres, bathLike(s, "gel").liquid], ["", "Tap water"]);
 });
 
 test("bath: what an older version kept is not taken for a bath", () => {

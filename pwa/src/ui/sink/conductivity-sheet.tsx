@@ -41,7 +41,9 @@ export function ConductivitySheet({ bench, source }: { bench: Bench; source: boo
       atEnd,
       instrument: meter.name,
     });
-    if (shown && k25 !== null)
+    // Before the first rinse there is no curve to draw it in.
+    const drawn = shown !== null && (shown.what === "rinse" || bench.watch?.rinse);
+    if (drawn && k25 !== null)
       pendingPoint.value = {
         job: bench.state.job,
         place: shown.what === "rinse" ? shown.ordinal : 0,

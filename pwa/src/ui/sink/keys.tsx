@@ -61,7 +61,7 @@ function ReadingKey({ bench, q, last }: { bench: Bench; q: Q; last: Reading | un
             now
           </>
         ) : mark ? (
-          <em>{mark}</em>
+          <em>{mark.replace("from ", "")}</em>
         ) : (
           old
         )}

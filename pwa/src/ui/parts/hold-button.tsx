@@ -1,7 +1,17 @@
 // A button that acts on a held press. The rules are in hold.ts; here they meet the browser.
 import { useEffect, useRef, useState } from "preact/hooks";
 import { pressWay } from "../base/remember";
-import { holdSays, KEY, newPress, nextTime, press, type Outcome, type Press, type Touch } from "./hold";
+import {
+  holdSays,
+  holdSaysBriefly,
+  KEY,
+  newPress,
+  nextTime,
+  press,
+  type Outcome,
+  type Press,
+  type Touch,
+} from "./hold";
 import { Icon, type IconName } from "./icon";
 import { announce } from "./say";
 import { touchingNow, watchTouches } from "./touches";
@@ -20,7 +30,7 @@ interface HoldButtonProps {
 type Showing = "rest" | "held" | "ready" | "armed" | "busy";
 
 export function HoldButton({ test, label, icon, tone = "act", about, onDone }: HoldButtonProps) {
-  const { button, showing, say } = usePress(label, onDone);
+  const { button, showing, say } = usePress(label, onDone, tone === "stop" || tone === "quiet");
   const hint = { rest: restHint(), held: "hold still", ready: "let go now", armed: "press once more", busy: "keeping" };
   return (
     <button
@@ -48,7 +58,7 @@ function restHint(): string {
 /** How long the sentence about a press that did nothing stays, in milliseconds. */
 const SAY_MS = 6000;
 
-function usePress(label: string, onDone: HoldButtonProps["onDone"]) {
+function usePress(label: string, onDone: HoldButtonProps["onDone"], brief: boolean) {
   const button = useRef<HTMLButtonElement>(null);
   const [showing, show] = useState<Showing>("rest");
   const [say, setSay] = useState("");
@@ -78,7 +88,7 @@ function usePress(label: string, onDone: HoldButtonProps["onDone"]) {
       if (out === "done") return void act();
       if (out === "ready") return tremble(20);
       const sentence = holdSays(out, latest.current.label);
-      setSay(sentence);
+      setSay(brief ? holdSaysBriefly(out, latest.current.label) : sentence);
       announce(sentence);
     };
     const act = async () => {

@@ -1,6 +1,17 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { HOLD, KEY, newPress, nextTime, press, type Outcome, type Press, type Touch } from "./hold";
+import {
+  HOLD,
+  holdSays,
+  holdSaysBriefly,
+  KEY,
+  newPress,
+  nextTime,
+  press,
+  type Outcome,
+  type Press,
+  type Touch,
+} from "./hold";
 
 /** Plays touches in order and returns what came of each, leaving out nothing. */
 function play(touches: readonly Touch[], p: Press = newPress("hold")): { outs: Outcome[]; p: Press } {
@@ -175,4 +186,12 @@ test("held press: random touches act exactly when one is alone, still and releas
     assert.equal(outs.filter((o) => o === "done").length, want, `seed ${seed}: ${JSON.stringify(drops)}`);
   }
   assert.ok(acted > 500, `too few presses that count to prove anything: ${acted}`);
+});
+
+test("held press: what did nothing says so, at length and briefly", () => {
+  for (const out of ["short", "long", "moved", "second", "taken", "lapsed"] as const) {
+    assert.match(holdSays(out, "End wash"), /nothing was recorded|Too short/);
+    assert.match(holdSaysBriefly(out, "End wash"), /nothing was recorded|Too short/);
+    assert.ok(holdSaysBriefly(out, "End wash").length < 40);
+  }
 });

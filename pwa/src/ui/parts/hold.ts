@@ -162,3 +162,24 @@ export function holdSays(out: Outcome, label: string): string {
       return "";
   }
 }
+
+/** The same on a button with little room. */
+export function holdSaysBriefly(out: Outcome, label: string): string {
+  switch (out) {
+    case "short":
+      return "Too short.";
+    case "long":
+      return "Held too long: nothing was recorded.";
+    case "second":
+      return "Wet glass: nothing was recorded.";
+    case "moved":
+      return "It slid: nothing was recorded.";
+    case "taken":
+    case "lapsed":
+      return "nothing was recorded";
+    case "armed":
+      return "press once more";
+    default:
+      return holdSays(out, label);
+  }
+}

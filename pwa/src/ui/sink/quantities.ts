@@ -52,10 +52,6 @@ export const AT_SINK: readonly Q[] = ["temperature", "ph", "conductivity", "colo
 /** At the drying board. */
 export const AT_BOARD: readonly Q[] = ["air_temperature", "humidity", "mass"];
 
-export function isQ(v: string): v is Q {
-  return Object.hasOwn(QUANTITIES, v);
-}
-
 /** Words for the colour of a bath against white, 0 to 5. */
 export const COLOUR_WORDS = ["as clear as the water", "a trace", "faint", "plain to see", "strong", "dark"] as const;
 

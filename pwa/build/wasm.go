@@ -11,7 +11,10 @@ import (
 // seldom lists packages whose code runs seldom or for moments: not inlined it is
 // slower by a fifth and saves 50 KB of the download. What reads and hashes
 // thousands of lines at a start (jsontext, journal) is not among them.
-var seldom = []string{"calc/reckoning", "calc/unit", "calc/dossier", "sync/wire", "sync/link", "pwa/core/bridge"}
+var seldom = []string{
+	"calc/reckoning", "calc/unit", "calc/water", "calc/rinse", "calc/air", "calc/drying", "calc/dossier", "calc/watch",
+	"sync/wire", "sync/link", "pwa/core/bridge",
+}
 
 // compileCore compiles the Go core to WebAssembly. With -trimpath the same
 // source gives the same bytes on any machine, so its hash is a build's identity.

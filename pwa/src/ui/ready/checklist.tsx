@@ -114,7 +114,7 @@ function Lead({ state, item, onStopPlan }: { state: State; item: string; onStopP
         <div class="lead">
           <a class="key" href="#/phone" data-test="to-sound">
             <Icon is="phone" />
-            Check the sound of this device
+            Check the sound
           </a>
         </div>
       );

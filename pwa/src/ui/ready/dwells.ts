@@ -55,9 +55,10 @@ export function colourSays(colour: string): string {
   return colour || "Every colour";
 }
 
-/** Colours to choose from; one that a test names and the object no longer lists keeps its place. */
+/** Colours that a test can be entered for; one that a test names and the object no longer lists keeps its place. */
 export function coloursOf(state: State): string[] {
-  return [...new Set([...state.colours, ...state.dwells.map((d) => d.colour)])].filter(Boolean);
+  const dyed = state.colours.filter((c) => !/^undyed/i.test(c));
+  return [...new Set([...dyed, ...state.dwells.map((d) => d.colour)])].filter(Boolean);
 }
 
 export function isDwellTyped(v: unknown): v is DwellTyped {

@@ -4,6 +4,7 @@ import type { Wrong } from "../base/acts";
 import { bathWord } from "../base/words";
 import { Field, TextField } from "../parts/field";
 import { Icon, type IconName } from "../parts/icon";
+import { batchStands } from "../shelf/says";
 import { announce } from "../parts/say";
 import { BATHS, isWhat, KINDS, OTHERS } from "../sink/kinds";
 import {
@@ -138,6 +139,10 @@ function RowKey({ icon, say, of, test, off, onPress }: RowKeyProps) {
   );
 }
 
+function optionSays(is: ReturnType<typeof batchStands>["is"]): string {
+  return { gone: " (gone)", expired: " (past its expiry)", good: "", open: "" }[is];
+}
+
 interface LiquidFieldProps {
   place: number;
   row: Row;
@@ -152,14 +157,12 @@ function LiquidField({ place, row, liquids, fault, change }: LiquidFieldProps) {
   const batches = core.shelf.value.batches.filter((b) => !b.gone || b.name === row.batch);
   const label = (isWhat(row.what) && KINDS[row.what].liquid) || "Liquid";
   const at = liquidChoice(row);
+  const batch = batches.find((b) => b.name === row.batch);
+  const stands = batch ? batchStands(batch, now) : null;
   const unlisted = at.startsWith("batch:") && !batches.some((b) => b.name === row.batch);
   return (
     <>
-      <Field
-        label={label}
-        fault={row.own ? "" : fault}
-        help={row.batch && row.batch !== row.liquid ? `Batch ${row.batch}` : ""}
-      >
+      <Field label={label} fault={row.own ? "" : fault} help={stands && `Batch ${row.batch}: ${stands.say}.`}>
         {(ids) => (
           <select
             {...ids}
@@ -174,7 +177,7 @@ function LiquidField({ place, row, liquids, fault, change }: LiquidFieldProps) {
                 {batches.map((b) => (
                   <option key={b.entry} value={`batch:${b.name}`}>
                     {b.name}
-                    {b.gone ? " (gone)" : b.expires_ms !== null && b.expires_ms <= now ? " (past its expiry)" : ""}
+                    {optionSays(batchStands(b, now).is)}
                   </option>
                 ))}
               </optgroup>

@@ -8,6 +8,7 @@ import { SHELF } from "../../core/ids";
 import { Toggle } from "../parts/chips";
 import { Alert, Field, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
+import { initialsFault, tidyInitials } from "../parts/initials";
 import { announce } from "../parts/say";
 import { useFormFocus } from "../ready/form-focus";
 import { isTextMap, itemAt, itemBody, toggled, type ItemField, type Texts } from "./items";
@@ -39,7 +40,10 @@ export function ItemForm({ what, name, nameLabel, nameHelp, fields, first, rest,
   };
   const keep = () =>
     oneAtATime(async () => {
-      const body = itemBody(what, name || (texts["name"] ?? ""), fields, texts, rest);
+      const named = name || nameTyped(what, texts["name"] ?? "");
+      const unfit = what === "initials" ? initialsFault(named) : "";
+      if (unfit) return setWrong([{ field: "name", say: unfit }]);
+      const body = itemBody(what, named, fields, texts, rest);
       const at = itemAt(texts);
       if (at === null) return setWrong([{ field: "at", say: "Give the day and the time." }]);
       const found = await record(core, { job: SHELF, kind: "item", body, ...at });
@@ -95,6 +99,11 @@ export function ItemForm({ what, name, nameLabel, nameHelp, fields, first, rest,
       </div>
     </form>
   );
+}
+
+/** Initials are kept in one way, however they were typed. */
+function nameTyped(what: string, text: string): string {
+  return what === "initials" ? tidyInitials(text) : text;
 }
 
 interface ItemInputProps {

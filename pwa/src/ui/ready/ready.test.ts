@@ -244,7 +244,10 @@ test("a tested dwell is told with what is not known of it", () => {
     dwellLine({ ...dwell, liquid: "", temp_c: "", ph_from: "", ph_to: "", faces: "" }),
     "45 min in any liquid, temperature not said, pH not said, faces not said",
   );
-  const state = { colours: ["blue wool", "Undyed ground"], dwells: [dwell, { ...dwell, colour: "" }] } as unknown as State;
+  const state = {
+    colours: ["blue wool", "Undyed ground"],
+    dwells: [dwell, { ...dwell, colour: "" }],
+  } as unknown as State;
   assert.deepEqual(coloursOf(state), ["blue wool", "red silk"]);
 });
 

@@ -36,6 +36,10 @@ export function Now() {
           <Icon is="reckon" />
           Reckonings
         </a>
+        <a class="key" href="#/shelf" data-test="shelf">
+          <Icon is="drop" />
+          The shelf
+        </a>
         <a class="key" href="#/studio">
           <Icon is="house" />
           Studio page

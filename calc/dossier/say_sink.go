@@ -8,7 +8,7 @@ import (
 )
 
 func (f *folded) sayBegin(x *fact, b *body) string {
-	s := bathName(b.what)
+	s := KindName(b.what)
 	if i, ok := f.places[x]; ok {
 		s = f.state.Steps[i].Name()
 	}
@@ -156,7 +156,7 @@ func sayPlan(b *body) string {
 			s += ";"
 		}
 		with := sayBath(&body{liquid: p.Liquid, batch: p.Batch, litres: p.Litres, tempC: p.TempC, targetS: p.TargetS})
-		s += " " + strconv.Itoa(i+1) + ". " + bathName(p.What) + ended(with, ", ")
+		s += " " + strconv.Itoa(i+1) + ". " + KindName(p.What) + ended(with, ", ")
 	}
 	return s + "."
 }

@@ -8,9 +8,9 @@ import (
 	"sinkside/sync/journal"
 )
 
-// wetting tells whether a kind of step starts the wet clock, and whether the
+// Wetting tells whether a kind of step starts the wet clock, and whether the
 // object is immersed in it. What this version does not know counts as a bath.
-func wetting(what string) (wets, immerses bool) {
+func Wetting(what string) (wets, immerses bool) {
 	switch what {
 	case "local", "suction", "gel", "humidify":
 		return true, false
@@ -93,7 +93,7 @@ func (f *folded) step(x *fact, ends []*fact) Step {
 		Face: b.face, Held: b.held, Airflow: b.airflow, AirMS: b.airMS, Sides: b.sides,
 		Begun: f.moment(x), By: x.By, Readings: []Reading{}, Versions: 1,
 	}
-	s.Wets, s.Immerses = wetting(b.what)
+	s.Wets, s.Immerses = Wetting(b.what)
 	if s.Unticked == nil {
 		s.Unticked = []string{}
 	}
@@ -174,5 +174,5 @@ func (s *Step) Name() string { return ordinalName(s.What, s.Ordinal) }
 
 // ordinalName is "Rinse 2".
 func ordinalName(what string, n int) string {
-	return bathName(what) + " " + strconv.Itoa(n)
+	return KindName(what) + " " + strconv.Itoa(n)
 }

@@ -7,9 +7,9 @@ import (
 	"sinkside/sync/jsontext"
 )
 
-// bathName is what a colleague calls a kind of bath; an unknown one by the word
+// KindName is what a colleague calls a kind of step; an unknown one by the word
 // it came with.
-func bathName(what string) string {
+func KindName(what string) string {
 	switch what {
 	case "presoak":
 		return "Pre-soak"

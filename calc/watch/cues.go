@@ -61,7 +61,7 @@ func (l *look) heardAt(c *Cue) (int64, bool) {
 
 // voice is "Rinse three".
 func voice(s *dossier.Step) string {
-	return kindName(s.What) + " " + inWords(int64(s.Ordinal))
+	return dossier.KindName(s.What) + " " + inWords(int64(s.Ordinal))
 }
 
 // baths watches every step that runs.
@@ -105,7 +105,7 @@ func (l *look) target(s *dossier.Step) {
 
 // cueStep adds a cue that begins with the step's name.
 func (l *look) cueStep(kind string, s *dossier.Step, extra string, at int64, loud bool, say, speak string) *Cue {
-	return l.cue(kind, s.Entry, extra, at, loud, stepName(s)+": "+say, voice(s)+", "+speak)
+	return l.cue(kind, s.Entry, extra, at, loud, s.Name()+": "+say, voice(s)+", "+speak)
 }
 
 // wet watches the object as long as it is wet: the tested dwell, mould, and who

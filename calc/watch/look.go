@@ -165,48 +165,8 @@ func rinses(what string) bool { return what == "rinse" || what == "flowing" }
 
 // immerses tells whether a planned bath of this kind immerses.
 func immerses(what string) bool {
-	switch what {
-	case "presoak", "wash", "rinse", "flowing", "chelating", "ph_adjust":
-		return true
-	}
-	return false
-}
-
-// stepName is "Rinse 3".
-func stepName(s *dossier.Step) string {
-	return kindName(s.What) + " " + strconv.Itoa(s.Ordinal)
-}
-
-// kindName is what a colleague calls a kind of step; an unknown one by the word
-// that it came with.
-func kindName(what string) string {
-	switch what {
-	case "presoak":
-		return "Pre-soak"
-	case "wash":
-		return "Wash"
-	case "rinse":
-		return "Rinse"
-	case "flowing":
-		return "Flowing rinse"
-	case "chelating":
-		return "Chelating bath"
-	case "ph_adjust":
-		return "pH bath"
-	case "local":
-		return "Local wetting"
-	case "suction":
-		return "Suction"
-	case "gel":
-		return "Blotter or gel"
-	case "humidify":
-		return "Humidifying"
-	case "drying":
-		return "Drying"
-	case "":
-		return "Bath"
-	}
-	return what
+	_, yes := dossier.Wetting(what)
+	return yes
 }
 
 // listed joins names: "red, blue and green".

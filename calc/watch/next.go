@@ -16,10 +16,10 @@ func (l *look) next() {
 		then = l.sayPlanned(p)
 	}
 	if s := l.last(func(s *dossier.Step) bool { return s.Ended == nil && s.What != "drying" }); s != nil {
-		n.Say = stepName(s) + " runs without a target."
+		n.Say = s.Name() + " runs without a target."
 		if at, ok := targetMS(s); ok {
 			n.AtMS = &at
-			n.Say = "Lift out of " + stepName(s) + "."
+			n.Say = "Lift out of " + s.Name() + "."
 		}
 		switch {
 		case then != "":
@@ -81,5 +81,5 @@ func (l *look) sayPlanned(b *dossier.PlannedBath) string {
 	if say != "" {
 		say = ":" + say[1:]
 	}
-	return stepName(&s) + say + "."
+	return (&s).Name() + say + "."
 }

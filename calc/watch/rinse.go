@@ -39,7 +39,7 @@ func (l *look) rinse() {
 		}
 		for j := range s.Readings {
 			if c := &s.Readings[j]; c.Q == "conductivity" && !c.Source {
-				if p, ok := point(c, s.Entry, stepName(s), place); ok {
+				if p, ok := point(c, s.Entry, s.Name(), place); ok {
 					p.WhyNot = orWhy(p.WhyNot, notOfAnEnd(s, c, end))
 					r.Points = append(r.Points, p)
 				}

@@ -33,7 +33,7 @@ func (l *look) warn(kind, of, extra string, from int64, tone, say string) {
 
 // warnStep adds a warning that begins with the step's name.
 func (l *look) warnStep(kind string, s *dossier.Step, from int64, tone, say string) {
-	l.warn(kind, s.Entry, "", from, tone, stepName(s)+say)
+	l.warn(kind, s.Entry, "", from, tone, s.Name()+say)
 }
 
 // warnings adds what the entries themselves call for. The clocks have added

@@ -12,7 +12,7 @@ import { Session } from "../link/session";
 import type { LogPage, Problem, Reckoning, Result } from "./api";
 import { Folds } from "./folds";
 import { recordOffset } from "./clocks";
-import { Counts } from "./counts";
+import { countUnsent, Counts } from "./counts";
 import { CoreHost } from "./host";
 import { Identity } from "./identity";
 import { SHELF } from "./ids";
@@ -162,9 +162,10 @@ export class Engine implements LeaderCalls {
 
   async start(): Promise<void> {
     void this.core.start();
-    const meta = await allMeta(this.host.db);
+    // The first word says how much is unsent: never nothing before it was counted.
+    const [meta, counted] = await Promise.all([allMeta(this.host.db), countUnsent(this.host.db)]);
     this.offset = meta.offset_ms;
-    this.standing.set({
+    this.standing.begin({
       paired: meta.dev !== "" && !meta.revoked,
       revoked: meta.revoked,
       dev: meta.dev,
@@ -172,8 +173,9 @@ export class Engine implements LeaderCalls {
       studio: meta.studio,
       offset_ms: meta.offset_ms,
       leader: true,
+      ...counted,
     });
-    await Promise.all([this.treatments.reload(), this.counts.unsent(), this.watch(SHELF)]);
+    await Promise.all([this.treatments.reload(), this.watch(SHELF)]);
     void this.identity.look();
     const jobs = new Set((await this.host.db.getAllKeys("heads")).map(([job]) => job));
     this.host.after(WARM_AFTER_MS, () => void this.warm([...jobs]));

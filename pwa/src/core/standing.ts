@@ -37,11 +37,18 @@ export class Standing {
   private now: Status = unknownStatus;
   private problems: Problems = { storage: "", core: "", tab: "", studio: "" };
   private telling = false;
+  private begun = false;
 
   constructor(private readonly tell: (s: Status) => void) {}
 
   get status(): Status {
     return this.now;
+  }
+
+  /** What the database says. Before it nothing is told but problems: the screens show what the last run said. */
+  begin(part: Partial<Omit<Status, "problem">>): void {
+    this.begun = true;
+    this.set(part);
   }
 
   set(part: Partial<Omit<Status, "problem">>): void {
@@ -58,7 +65,7 @@ export class Standing {
     const keys = Object.keys(next) as (keyof Status)[];
     if (keys.every((k) => next[k] === this.now[k])) return;
     this.now = next;
-    if (this.telling) return;
+    if (this.telling || !(this.begun || next.problem)) return;
     this.telling = true;
     queueMicrotask(() => {
       this.telling = false;

@@ -3,6 +3,7 @@ import { signal } from "@preact/signals";
 import type { Core, WriteRequest } from "../../core/api";
 import { isFieldErrors } from "../../core/api";
 import { setWho, who } from "./remember";
+import { nowMs } from "./time";
 
 /** A sentence about a field; about the whole where `field` is empty. */
 export interface Wrong {
@@ -26,8 +27,8 @@ export interface Act {
 export const acts = signal<Act[]>([]);
 
 /** The latest act in this treatment that can still be taken back. */
-export function latestAct(job: string, nowMs: number): Act | null {
-  return acts.value.find((a) => a.job === job && nowMs - a.at < TAKE_BACK_MS) ?? null;
+export function latestAct(job: string, now: number): Act | null {
+  return acts.value.find((a) => a.job === job && now - a.at < TAKE_BACK_MS) ?? null;
 }
 
 /** Writes an entry. Resolves with what is wrong, or with nothing when it is durable on this device. */
@@ -35,7 +36,7 @@ export async function record(core: Core, d: Omit<WriteRequest, "by">, say?: stri
   try {
     const written = await core.write({ ...d, by: who.peek() });
     if (say && !isDraft(written.entry))
-      acts.value = [{ job: d.job, entry: written.entry, say, at: Date.now() }, ...acts.value].slice(0, 20);
+      acts.value = [{ job: d.job, entry: written.entry, say, at: nowMs() }, ...acts.value].slice(0, 20);
     return [];
   } catch (e) {
     return faults(e);

@@ -33,12 +33,12 @@ func (p *Page) MovableClock(ahead time.Duration) {
 	p.Before(fmt.Sprintf(clockScript, ahead.Milliseconds()))
 }
 
-// Move moves the page's clock, lets the page notice as it does when it is looked
-// at again, and returns how far the clock is off now.
+// Move moves the page's clock, lets a page that is seen notice as it does when it
+// is looked at again, and returns how far the clock is off now.
 func (p *Page) Move(d time.Duration) time.Duration {
 	p.t.Helper()
 	moved := Eval[float64](p, fmt.Sprintf(`journeyMove(%d)`, d.Milliseconds()))
-	Eval[bool](p, `(document.dispatchEvent(new Event("visibilitychange")),true)`)
+	Eval[bool](p, `(document.hidden||document.dispatchEvent(new Event("visibilitychange")),true)`)
 	return time.Duration(moved) * time.Millisecond
 }
 

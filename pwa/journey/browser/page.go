@@ -73,12 +73,15 @@ func (p *Page) Before(js string) {
 	}
 }
 
-// Reload loads the page again, as a person who pulls it down.
+// Reload loads the page again, as a person who pulls it down, and waits until
+// the old one is gone.
 func (p *Page) Reload() {
 	p.t.Helper()
+	Eval[bool](p, `window.journeyOld=true`)
 	if err := p.d.reload(); err != nil {
 		p.t.Fatalf("%s: reload: %v", p.Name, err)
 	}
+	p.Until("the page to be loaded anew", `!window.journeyOld&&document.readyState==="complete"`)
 }
 
 // Eval returns the value of a JavaScript expression; a promise is awaited.

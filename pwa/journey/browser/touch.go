@@ -2,6 +2,7 @@ package browser
 
 import (
 	"context"
+	"fmt"
 	"time"
 
 	"github.com/chromedp/cdproto/input"
@@ -24,9 +25,10 @@ func (p *Page) CanBackdate() bool {
 }
 
 // Backdated touches an element as if the finger had come down d ago, and lets
-// go at once.
+// go at once. A page knows of no touch before it was opened.
 func (p *Page) Backdated(selector string, d time.Duration) {
 	p.t.Helper()
+	p.Until("a page that was open by then", fmt.Sprintf(`performance.now()>%d`, (d+100*time.Millisecond).Milliseconds()))
 	s := p.reach(selector)
 	p.Drops(Touch{X: s.X, Y: s.Y, Held: d})
 }

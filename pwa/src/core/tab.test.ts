@@ -340,3 +340,28 @@ test("what is no picture is refused in a sentence, and a full phone keeps neithe
   assert.match(full.errors[0]?.say ?? "", /no room/);
   assert.deepEqual([await db.count("drafts"), await db.count("photos"), await db.count("photo_data")], [0, 0, 0]);
 });
+
+test("a phone rings while one of its tabs does, whichever leads, and a tab that is gone rings no more", async () => {
+  await pairedDb();
+  const b = new Browser();
+  const one = await b.open();
+  const two = await b.open();
+  await ready(one);
+  two.tab.armed(true);
+  await until("to be armed", () => one.news.status?.armed === 1);
+  one.freeze();
+  await b.pass(SILENT_MS + 2000);
+  await until("the second tab to lead", () => two.news.status?.leader === true);
+  await until("it to be armed still", () => two.news.status?.armed === 1);
+  const three = await b.open();
+  three.tab.armed(true);
+  two.tab.armed(false);
+  await settle();
+  assert.equal(two.news.status?.armed, 1);
+  // It says so again and again, until it is gone.
+  await b.pass(300_000);
+  assert.equal(two.news.status?.armed, 1);
+  three.freeze();
+  await b.pass(300_000);
+  assert.equal(two.news.status?.armed, 0);
+});

@@ -15,7 +15,8 @@ interface Scope {
 }
 
 const scope = globalThis as unknown as Scope;
-const channel = new BroadcastChannel("sinkside-1");
+// Another number where tabs of before would not understand: their database is taken away too.
+const channel = new BroadcastChannel("sinkside-2");
 
 const clock = new PageClock();
 

@@ -193,3 +193,42 @@ test("nothing of an old connection reaches the next", async () => {
   await time.pass(100_000);
   assert.equal(sockets.length, 2);
 });
+
+test("a slow line that takes photographs bit by bit is no dead one", async () => {
+  const { line, last, time, sockets } = setUp();
+  line.start();
+  last().open();
+  last().bufferedAmount = 1000;
+  line.send(new Uint8Array(1000), false);
+  // More is given than leaves.
+  for (let i = 1; i <= 5; i++) {
+    line.send(new Uint8Array(1000), false);
+    last().bufferedAmount += 900;
+    await time.pass(DEADLINE_MS);
+  }
+  assert.equal(sockets.length, 1);
+  assert.equal(last().closed, false);
+  await time.pass(2 * DEADLINE_MS);
+  assert.equal(sockets[0]?.closed, true);
+});
+
+test("whoever sends much waits until most of it has left, or the connection is gone", async () => {
+  const { line, last, time } = setUp();
+  await line.drained();
+  line.start();
+  last().open();
+  let left = 0;
+  const wait = () => void line.drained().then(() => left++);
+  last().bufferedAmount = 300_000;
+  wait();
+  await time.pass(500);
+  assert.equal(left, 0);
+  last().bufferedAmount = 1000;
+  await time.pass(100);
+  assert.equal(left, 1);
+  last().bufferedAmount = 300_000;
+  wait();
+  last().breakOff();
+  await time.pass(100);
+  assert.equal(left, 2);
+});

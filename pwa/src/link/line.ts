@@ -47,7 +47,10 @@ export class Line {
   private wellSince: number | undefined;
   private cancelPause: (() => void) | undefined;
   private cancelDeadline: (() => void) | undefined;
-  private backlog = -1;
+  /** Bytes given to the socket, and how many of them it had passed on when something was last looked for. */
+  private given = 0;
+  private passedOn = 0;
+  private backlog = 0;
   private packing: Promise<void> | undefined;
   private unpacking: Promise<void> | undefined;
 
@@ -94,14 +97,14 @@ export class Line {
     this.watch(s);
     const squeeze = this.host.squeezer;
     if (!this.packing && !(worthPacking && squeeze)) {
-      s.send(owned(plain));
+      this.give(s, plain);
       return;
     }
     const before = this.packing ?? Promise.resolve();
     const sent = before
       .then(() => (worthPacking && squeeze ? pack(plain, squeeze) : plain))
       .then((message) => {
-        if (this.socket === s) s.send(owned(message));
+        if (this.socket === s) this.give(s, message);
       })
       .catch(() => this.dropIf(s))
       .finally(() => {
@@ -121,6 +124,7 @@ export class Line {
   private connect(): void {
     const s = this.host.connect();
     this.socket = s;
+    this.given = 0;
     s.binaryType = "arraybuffer";
     s.onopen = () => {
       if (this.socket !== s) return;
@@ -163,11 +167,12 @@ export class Line {
   private watch(s: Socket): void {
     if (this.cancelDeadline) return;
     this.backlog = s.bufferedAmount;
+    this.passedOn = this.given - this.backlog;
     this.cancelDeadline = this.host.after(DEADLINE_MS, () => {
       this.cancelDeadline = undefined;
       if (this.socket !== s) return;
       // A slow line that still takes bytes is no dead one.
-      if (this.open && s.bufferedAmount < this.backlog) this.watch(s);
+      if (this.open && this.takes(s.bufferedAmount)) this.watch(s);
       else this.drop();
     });
   }
@@ -175,6 +180,16 @@ export class Line {
   private calm(): void {
     this.cancelDeadline?.();
     this.cancelDeadline = undefined;
+  }
+
+  /** It has passed bytes on since, and not only such as any line swallows. */
+  private takes(left: number): boolean {
+    return left < this.backlog || (left > 0 && this.given - left > this.passedOn);
+  }
+
+  private give(s: Socket, message: Uint8Array): void {
+    this.given += message.length;
+    s.send(owned(message));
   }
 
   private dropIf(s: Socket): void {

@@ -10,6 +10,9 @@ import { Page } from "./parts/page";
 import { Announcer } from "./parts/say";
 import { PairScreen } from "./pair";
 import { Phone } from "./phone";
+import { PlayBar } from "./play/bar";
+import { PlayStart } from "./play/door";
+import { playing } from "./play/play";
 import { Ready } from "./ready/ready";
 import { Reckon } from "./reckon/reckon";
 import { Reckonings } from "./reckon/reckonings";
@@ -22,9 +25,10 @@ import { Studio } from "./studio/studio";
 
 export function App({ core, machine }: { core: Core; machine: Machine }) {
   return (
-    <CoreContext.Provider value={core}>
+    <CoreContext.Provider value={playing.value?.core ?? core}>
       <MachineContext.Provider value={machine}>
-        <Screen at={route.value} />
+        <PlayBar />
+        <Screen key={playing.value ? "played" : "real"} at={route.value} />
         <Announcer />
       </MachineContext.Provider>
     </CoreContext.Provider>
@@ -61,6 +65,8 @@ function Screen({ at }: { at: Route }) {
       return <PairScreen key={at.code} code={at.code} />;
     case "phone":
       return <Phone />;
+    case "play":
+      return <PlayStart />;
     case "nowhere":
       return <Nowhere />;
   }

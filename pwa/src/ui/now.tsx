@@ -5,6 +5,7 @@ import { bathWord, clockText, isPast, target, when } from "./base/words";
 import { Digits } from "./parts/digits";
 import { Icon } from "./parts/icon";
 import { Page } from "./parts/page";
+import { PlayDoor } from "./play/door";
 import { clockSays } from "./sink/running";
 import { nameOf, stepName } from "./treatment";
 
@@ -31,6 +32,7 @@ export function Now() {
           New treatment
         </a>
       </nav>
+      <PlayDoor />
       <nav class="doors small" aria-label="Other pages">
         <a class="key" href="#/reckon">
           <Icon is="reckon" />

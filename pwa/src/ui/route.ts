@@ -16,6 +16,7 @@ export type Route =
   | { at: "studio" }
   | { at: "pair"; code: string }
   | { at: "phone" }
+  | { at: "play" }
   | { at: "nowhere" };
 
 export function parseRoute(hash: string): Route {
@@ -32,6 +33,7 @@ export function parseRoute(hash: string): Route {
     case "new":
     case "studio":
     case "phone":
+    case "play":
       return parts.length === 1 ? { at: first } : { at: "nowhere" };
     case "pair":
       return { at: "pair", code: second ?? "" };

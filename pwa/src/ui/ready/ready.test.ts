@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import type { Dwell, FieldValue, Plan, Shelf, State, Tick, Water } from "../../core/api";
+import type { Dwell, FieldValue, Plan, Result, Shelf, State, Tick, Water } from "../../core/api";
 import { blankDwell, coloursOf, dwellBody, dwellLine } from "./dwells";
 import {
   addRow,
@@ -21,7 +21,7 @@ import {
 } from "./plan-draft";
 import { stepsOf, textOf } from "./stop-text";
 import { answersSay, isSame, tally, tickBody, tickState } from "./ticks";
-import { numberOf } from "./use-reckoned";
+import { figureOf } from "./use-reckoned";
 import { waterAsked } from "./water-asked";
 
 const said = (value: string, entry = "e1", by = "RV"): FieldValue => ({ value, entry, by, at_ms: 0 });
@@ -257,7 +257,18 @@ test("a stop plan is one step a line, whatever stands before it", () => {
   assert.equal(textOf(stepsOf(typed)), "Drain the tray.\nLift on the screen.\n2 people\nBlot.");
 });
 
-test("the number of a shown value is taken as it is written", () => {
-  assert.equal(numberOf("40.3 L (38 to 42 L), 10.6 US gal"), "40.3");
-  assert.equal(numberOf("about 4 L"), "");
+test("a result goes into a form in its own unit, whatever unit it is shown in", () => {
+  const value = { name: "litres", title: "", unit: "L", low: null, high: null };
+  const of = (n: number, shown: string): Result => ({
+    values: [{ ...value, value: n, shown }],
+    unknown: [],
+    working: [],
+    cautions: [],
+    sources: [],
+  });
+  assert.equal(figureOf(of(0.5, "500 mL"), "litres"), "0.5");
+  assert.equal(figureOf(of(38.4376, "38.4 L"), "litres"), "38.4");
+  assert.equal(figureOf(of(12345, "12.3 m³"), "litres"), "12300");
+  assert.equal(figureOf(of(1, "1 L"), "water_mass"), "");
+  assert.equal(figureOf(null, "litres"), "");
 });

@@ -14,7 +14,7 @@ import { NEVER_LIFT } from "../sink/stop-plan";
 import type { Drafting } from "./plan";
 import { plannedRows } from "./plan";
 import { draftOf, fillLitres, inTray } from "./plan-draft";
-import { numberOf, shownOf, useReckoned } from "./use-reckoned";
+import { figureOf, useReckoned } from "./use-reckoned";
 
 export function TrayPart({ state, draft, setDraft }: { state: State } & Drafting) {
   const { list, say } = useReckonings();
@@ -63,7 +63,7 @@ function TrayForm({ reckoning: r, state, draft, setDraft }: { reckoning: Reckoni
           fault={fault}
         />
       ));
-  const litres = numberOf(shownOf(result, "litres"));
+  const litres = figureOf(result, "litres");
   return (
     <div class="tray-form">
       <form class="form" aria-label={r.title} onSubmit={(e) => e.preventDefault()}>

@@ -42,7 +42,8 @@ export function shownOf(r: Result | null, name: string): string {
   return r?.values.find((v) => v.name === name)?.shown ?? "";
 }
 
-/** The number that a shown value begins with, as it is written: "40.3" of "40.3 L (38 to 42 L)". */
-export function numberOf(shown: string): string {
-  return /^\d+(\.\d+)?/.exec(shown)?.[0] ?? "";
+/** A result's value for a form, in its own unit, to the three figures that results are shown with. */
+export function figureOf(r: Result | null, name: string): string {
+  const v = r?.values.find((x) => x.name === name);
+  return v ? String(Number(v.value.toPrecision(3))) : "";
 }

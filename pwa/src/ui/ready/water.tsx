@@ -1,7 +1,8 @@
 // Whether the water lasts: what the plan takes, held against what there is of the water that is chosen.
-import { useState } from "preact/hooks";
 import type { State, Water } from "../../core/api";
 import { studioNow, useCore } from "../base/core";
+import { isText } from "../base/remember";
+import { useUnfinished } from "../base/unfinished";
 import { when } from "../base/words";
 import { Field } from "../parts/field";
 import { Icon } from "../parts/icon";
@@ -14,7 +15,7 @@ import { waterAsked } from "./water-asked";
 export function WaterPart({ state, draft }: { state: State; draft: PlanDraft | null }) {
   const core = useCore();
   const shelf = core.shelf.value;
-  const [chosen, choose] = useState("");
+  const { value: chosen, set: choose } = useUnfinished<string>(`water.${state.job}`, () => "", isText);
   const water = shelf.waters.find((w) => w.name === chosen) ?? shelf.waters[0] ?? null;
   const { inputs, notes } = waterAsked(plannedRows(state, draft), water, shelf);
   const answer = useReckoned("water_plan", inputs);

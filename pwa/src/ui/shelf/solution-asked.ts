@@ -3,6 +3,7 @@ import type { Result } from "../../core/api";
 import { rfc3339 } from "../base/words";
 import { readLocal } from "../log/local-time";
 import { readNumber } from "../parts/pad";
+import { figureOf } from "../ready/use-reckoned";
 import { filled } from "./items";
 
 /** Everything as typed. */
@@ -95,7 +96,6 @@ export function expiresAt(m: Making, made: number): string | null {
 
 /** The entry's body. The mass weighed in is the core's, as it was shown. */
 export function batchBody(m: Making, made: number, result: Result): Record<string, unknown> {
-  const mass = result.values.find((v) => v.name === "product_mass");
   const expires = expiresAt(m, made);
   return {
     what: "batch",
@@ -109,18 +109,13 @@ export function batchBody(m: Making, made: number, result: Result): Record<strin
       target: m.target.trim(),
       unit: m.unit,
       litres: m.litres.trim(),
-      product_g: mass ? grams(mass.shown) : "",
+      product_g: figureOf(result, "product_mass"),
       water: m.water,
       ph: m.ph.trim(),
     }),
     made: rfc3339(made),
     ...(expires === null ? {} : { expires }),
   };
-}
-
-/** Grams of a shown mass; empty where it is shown in another unit. */
-export function grams(shown: string): string {
-  return /^(\d+(?:\.\d+)?) g\b/.exec(shown)?.[1] ?? "";
 }
 
 export function isMaking(v: unknown): v is Making {

@@ -48,6 +48,21 @@ func TestAsOfGoesForwardAndBack(t *testing.T) {
 	}
 }
 
+func TestAsOfTheEndIsTheTreatmentAsItStands(t *testing.T) {
+	var c Core
+	ch := newChain(t, &c)
+	ch.write("open", `{"name":"Sampler band of drawn-thread work"}`)
+	begin := ch.write("begin", `{"what":"rinse","liquid":"Deionised water","litres":12.5,"target_s":600}`)
+	ch.now += 600_000
+	ch.write("end", `{"of":"`+begin+`"}`)
+	want(t, &c, "fold.add", map[string]any{"job": job}, ch.text())
+	h, now := want(t, &c, "fold.state", map[string]any{"job": job}, "")
+	then, end := want(t, &c, "fold.asof", map[string]any{"job": job, "ms": int64(noon + 700_000)}, "")
+	if now != end || h["state"] != then["state"] {
+		t.Errorf("as of the end\n%s, want\n%s", end, now)
+	}
+}
+
 func TestAsOfFollowsWhatIsAdded(t *testing.T) {
 	var c Core
 	ch := newChain(t, &c)

@@ -22,7 +22,7 @@ export function ConductivitySheet({ bench, source }: { bench: Bench; source: boo
   const core = useCore();
   const now = nowAt(core);
   const shown = source ? null : bench.shown;
-  const [text, setText] = useState("");
+  const [text, setText] = useState(source ? "" : (bench.state.last["conductivity"]?.value ?? ""));
   const [liquor, setLiquor] = useState(() => liquorOf(bench.state, shown, now));
   const [atEnd, setAtEnd] = useState(() => nearEnd(shown, now));
   const meter = useMeter();
@@ -60,64 +60,66 @@ export function ConductivitySheet({ bench, source }: { bench: Bench; source: boo
     return wrong;
   };
 
-  return (
-    <>
+  // One question at a time: what was typed waits for the other.
+  if (asking === "liquor")
+    return (
       <PadSheet
-        title={source ? "Source water" : "Conductivity"}
-        aside={source ? "before it is used" : shown ? stepName(shown) : "between baths"}
-        unit="µS/cm"
-        start={source ? "" : (bench.state.last["conductivity"]?.value ?? "")}
-        help={
-          <>
-            <span data-test="k25">{k25Says(k25, liquor, meter.compensates)}</span>
-            <br />
-            {source ? "of the water that rinses" : lastSays(bench, "conductivity")}
-          </>
-        }
-        onText={setText}
-        options={
-          <>
-            {shown && (
-              <Toggle on={atEnd} test="at-end" onChange={setAtEnd}>
-                at the end
-              </Toggle>
-            )}
-            <button type="button" class="key option" data-test="liquor" onClick={() => setAsking("liquor")}>
-              <Icon is="drop" />
-              <span>{liquor ? `at ${liquor} °C` : "at ? °C"}</span>
-            </button>
-            <button type="button" class="key option" data-test="meter" onClick={() => setAsking("meter")}>
-              <Icon is={meter.compensates ? "tick" : "empty"} />
-              <span>meter corrects</span>
-            </button>
-            <MomentKey moment={moment} onMoment={setMoment} />
-          </>
-        }
-        steps={[10, 1, -1, -10]}
-        keep="Keep this reading"
-        held
-        onKeep={onKeep}
-        onClose={() => bench.ask(null)}
+        key="liquor"
+        title="Water at the meter"
+        unit="°C"
+        start={liquor || (bench.state.last["temperature"]?.value ?? "")}
+        help="The reading is brought to 25 °C with it. Kept with the reading."
+        steps={[1, 0.1, -0.1, -1]}
+        keep="Use it"
+        held={false}
+        onKeep={(_, t) => {
+          setLiquor(t);
+          setAsking(null);
+          return "";
+        }}
+        onClose={() => setAsking(null)}
       />
-      {asking === "liquor" && (
-        <PadSheet
-          title="Water at the meter"
-          unit="°C"
-          start={liquor || (bench.state.last["temperature"]?.value ?? "")}
-          help="The reading is brought to 25 °C with it. Kept with the reading."
-          steps={[1, 0.1, -0.1, -1]}
-          keep="Use it"
-          held={false}
-          onKeep={(_, t) => {
-            setLiquor(t);
-            setAsking(null);
-            return "";
-          }}
-          onClose={() => setAsking(null)}
-        />
-      )}
-      {asking === "meter" && <MeterSheet meter={meter} onClose={() => setAsking(null)} />}
-    </>
+    );
+  if (asking === "meter") return <MeterSheet meter={meter} onClose={() => setAsking(null)} />;
+  return (
+    <PadSheet
+      key="reading"
+      title={source ? "Source water" : "Conductivity"}
+      aside={source ? "before it is used" : shown ? stepName(shown) : "between baths"}
+      unit="µS/cm"
+      start={text}
+      help={
+        <>
+          <span data-test="k25">{k25Says(k25, liquor, meter.compensates)}</span>
+          <br />
+          {source ? "of the water that rinses" : lastSays(bench, "conductivity")}
+        </>
+      }
+      onText={setText}
+      options={
+        <>
+          {shown && (
+            <Toggle on={atEnd} test="at-end" onChange={setAtEnd}>
+              at the end
+            </Toggle>
+          )}
+          <button type="button" class="key option" data-test="liquor" onClick={() => setAsking("liquor")}>
+            <Icon is="drop" />
+            <span>{liquor ? `at ${liquor} °C` : "at ? °C"}</span>
+          </button>
+          <button type="button" class="key option" data-test="meter" onClick={() => setAsking("meter")}>
+            <Icon is={meter.compensates ? "tick" : "empty"} />
+            <span>meter corrects</span>
+          </button>
+          <MomentKey moment={moment} onMoment={setMoment} />
+        </>
+      }
+      steps={[10, 1, -1, -10]}
+      keep="Keep this reading"
+      held
+      onKeep={onKeep}
+      onClose={() => bench.ask(null)}
+    />
   );
 }
 
@@ -139,7 +141,9 @@ function useMeter(): Meter {
   const core = useCore();
   const shelf = core.shelf.value;
   const known = metersFor(shelf, "conductivity");
-  const [name, setName] = useState(() => recall("meter.conductivity", known.length === 1 ? known[0]! : "", isText));
+  const [name, setName] = useState(() =>
+    recall("meter.conductivity", known.length === 1 ? (known[0] ?? "") : "", isText),
+  );
   const [, again] = useState(0);
   const onShelf = shelf.instruments.find((i) => i.name === name)?.compensates ?? false;
   return {

@@ -33,7 +33,7 @@ export function ChoiceSheet({ bench, q }: ChoiceProps) {
   };
   return (
     <Sheet title={quantity.title} aside={asideOf(bench)} onClose={() => bench.ask(null)}>
-      <div class="choose">
+      <div class="choice-body">
         <p class="help">
           {q === "colour"
             ? "A little of the bath in a white dish, beside fresh water. "
@@ -93,7 +93,7 @@ export function Shade({ of }: { of: number }) {
 
 function Suds({ value, onValue }: OneProps) {
   return (
-    <div class="shades two" role="group" aria-label="Suds">
+    <div class="shades pair" role="group" aria-label="Suds">
       <Choice test="suds-none" on={value === "0"} onChoose={() => onValue("0")}>
         <Jar suds={false} />
         <b>none</b>

@@ -50,7 +50,7 @@ export function DryingFields({ bench }: { bench: Bench }) {
         onChoose={(sides) => setBath({ ...bath, sides })}
         test="sides"
       />
-      <div class="trio two">
+      <div class="trio pair">
         <ValueKey
           test="air"
           label="Air speed, m/s"

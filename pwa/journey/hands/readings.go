@@ -80,12 +80,15 @@ func (p *Person) Source(value, temperature string) {
 	p.Tap(browser.Hook("more-source"))
 	p.Figures(value)
 	p.Tap(browser.Hook("liquor"))
-	p.Until("the question for the water's temperature", `document.querySelectorAll('[data-test=pad-value]').length===2`)
+	const asked = "dialog:last-of-type "
+	p.Reads(asked+"h2", "Water at the meter")
 	for _, r := range temperature {
-		p.Tap("dialog:last-of-type " + browser.Hook(keyOf(r)))
+		p.Tap(asked + browser.Hook(keyOf(r)))
 	}
-	p.Tap("dialog:last-of-type " + browser.Hook("keep"))
-	p.Until("one question", `document.querySelectorAll('[data-test=pad-value]').length===1`)
+	p.Reads(asked+browser.Hook("pad-value"), temperature)
+	p.Tap(asked + browser.Hook("keep"))
+	p.Reads(browser.Hook("liquor"), temperature+" °C")
+	p.Reads(browser.Hook("pad-value"), value)
 	p.Press("keep")
 	p.Gone(browser.Hook("pad-value"))
 }

@@ -118,7 +118,7 @@ function Dot({ spot, labelled, onPoint }: DotProps) {
 /** Above and after its reading; before and below it where a later reading stands close by. */
 function Label({ x, y, say, before }: { x: number; y: number; say: string; before?: boolean }) {
   return (
-    <text class="value" x={before ? x - 7 : x + 5} y={before ? y + 14 : y - 8} text-anchor={before ? "end" : "start"}>
+    <text class="value" x={before ? x - 7 : x + 5} y={before ? y + 20 : y - 8} text-anchor={before ? "end" : "start"}>
       {say}
     </text>
   );

@@ -54,7 +54,7 @@ function ReadingKey({ bench, q, last }: { bench: Bench; q: Q; last: Reading | un
       <span class="unseen">{quantity.title}, </span>
       <small>{quantity.key}</small>
       <b>{last ? valueSays(q, last.value) : "–"}</b>
-      <small class="old">
+      <small class="age">
         {due ? (
           <>
             <Icon is="clock" />

@@ -104,7 +104,7 @@ func (e *end) Write(msg []byte) error {
 		case <-e.st.closed:
 			return io.EOF
 		case e.peer.in <- m:
-		case <-time.After(patience):
+		case <-time.After(2 * patience): // whoever waits for the session has failed by then
 			return errors.New("nobody reads")
 		}
 	}

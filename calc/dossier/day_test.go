@@ -38,7 +38,7 @@ func TestTheWholeDayReadsWell(t *testing.T) {
 		{"act", `{"what":"sponge","s":90,"text":"left sleeve"}`, "Sponged for 1 min 30 s: left sleeve"},
 		{"photo", `{"blob":"` + someRef + `","of":"RINSE","text":"bleeding at the hem"}`, "Photograph, Flowing rinse 1: bleeding at the hem"},
 		{"heard", `{"cue":"target:RINSE"}`, "Heard: target reached, Flowing rinse 1."},
-		{"abort", `{"of":["RINSE"],"generic":true,"steps":["drain the tray","blot"]}`, "Broken off: Flowing rinse 1. No stop plan had been agreed; the general list was shown. To do: drain the tray; blot."},
+		{"abort", `{"of":["RINSE"],"generic":true,"steps":["drain the tray.","blot"]}`, "Broken off: Flowing rinse 1. No stop plan had been agreed; the general list was shown. To do: drain the tray; blot."},
 		{"reason", `{"of":"RINSE","text":"the hem bled."}`, "Reason: the hem bled. About: Flowing rinse 1 begun, tray 2: deionised water, 9 L, for 5 min. Begun uncleared. Not ticked: Weighed; Fans ready."},
 		{"decide", `{"what":"stop_rinsing","why":"no suds","proposed":"Rinsing may stop."}`, "Decided to stop rinsing: no suds. Proposed was: Rinsing may stop."},
 		{"begin", `{"what":"drying","face":"up","held":"none","airflow":"gentle","air_m_s":0.3,"sides":1}`, "Drying 1 begun: face up, not held down, gentle air, 0.3 m/s, one face open to the air."},

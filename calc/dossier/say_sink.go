@@ -216,7 +216,7 @@ func (f *folded) sayAbort(b *body) string {
 		s += " No stop plan had been agreed; the general list was shown."
 	}
 	if len(b.steps) > 0 {
-		s += " To do: " + strings.Join(b.steps, "; ") + "."
+		s += " To do: " + listed(b.steps) + "."
 	}
 	return s
 }
@@ -260,4 +260,16 @@ func (f *folded) stepName(n journal.Name) string {
 		return f.state.Steps[i].Name()
 	}
 	return ""
+}
+
+// listed joins steps that may be whole sentences: "drain the tray; blot".
+func listed(steps []string) string {
+	s := ""
+	for i, step := range steps {
+		if i > 0 {
+			s += "; "
+		}
+		s += strings.TrimRight(step, ". ")
+	}
+	return s
 }

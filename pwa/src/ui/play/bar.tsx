@@ -1,5 +1,6 @@
-// Over every screen while a recorded day is played: what time it is there, and the keys that move it.
-import { useEffect } from "preact/hooks";
+// Over every screen while a recorded day is played: what time it is there, what there is to see, and
+// the keys that move it.
+import { useEffect, useState } from "preact/hooks";
 import { timeOfDay } from "../base/words";
 import { Icon } from "../parts/icon";
 import { FAST, isOver, leavePlay, played, playing, setPlayed, setRate, skipped, tape, toNext, type Play } from "./play";
@@ -9,6 +10,7 @@ const TEN_MIN = 600_000;
 
 export function PlayBar() {
   const p = playing.value;
+  const [open, setOpen] = useState(false);
   useEffect(() => {
     document.documentElement.classList.toggle("plays", p !== null);
   }, [p]);
@@ -16,50 +18,58 @@ export function PlayBar() {
   const { rate } = tape.value;
   const now = played.value;
   return (
-    <aside class="play" aria-label="A recorded day is being played">
-      <p class="play-says">
-        <b data-test="play-clock" data-ms={Math.round(now)} data-rate={rate}>
-          {timeOfDay(now)}
-        </b>{" "}
-        A recorded day{rate === FAST ? ", a minute a second" : rate === 0 ? ", standing" : ""}. Nothing is recorded.
-      </p>
+    <aside class="play" aria-label="A recorded day is being played; nothing is recorded">
+      <b class="play-clock" data-test="play-clock" data-ms={Math.round(now)} data-rate={rate}>
+        {timeOfDay(now)}
+      </b>
       <p class="play-see" data-test="play-say" role="status">
         <See p={p} now={now} />
       </p>
-      <div class="play-keys" role="group" aria-label="Playing">
-        <button type="button" class="key" data-test="play-back" onClick={() => setPlayed(now - TEN_MIN)}>
-          10 min back
-        </button>
-        <button
-          type="button"
-          class="key"
-          data-test="play-pause"
-          disabled={isOver.value}
-          onClick={() => setRate(rate === 0 ? FAST : 0)}
-        >
-          {rate === 0 ? "Go on" : "Stand"}
-        </button>
-        <button
-          type="button"
-          class="key"
-          data-test="play-rate"
-          aria-pressed={rate === 1}
-          disabled={isOver.value}
-          onClick={() => setRate(rate === 1 ? FAST : 1)}
-        >
-          {rate === 1 ? "60 times" : "As it was"}
-        </button>
-        <button type="button" class="key" data-test="play-on" onClick={() => setPlayed(now + TEN_MIN)}>
-          10 min on
-        </button>
-        <button type="button" class="key" data-test="play-next" onClick={toNext}>
-          Next entry
-        </button>
-        <button type="button" class="key strong" data-test="play-leave" onClick={leavePlay}>
-          <Icon is="cross" />
-          Leave
-        </button>
-      </div>
+      <button
+        type="button"
+        class="key"
+        data-test="play-pause"
+        disabled={isOver.value}
+        onClick={() => setRate(rate === 0 ? FAST : 0)}
+      >
+        {rate === 0 ? "Go on" : "Stand"}
+      </button>
+      <button
+        type="button"
+        class="key"
+        data-test="play-more"
+        aria-expanded={open}
+        aria-label="Move the clock"
+        onClick={() => setOpen(!open)}
+      >
+        <Icon is="clock" />
+      </button>
+      <button type="button" class="key" data-test="play-leave" onClick={leavePlay}>
+        <Icon is="cross" />
+        Leave
+      </button>
+      {open && (
+        <div class="play-keys" role="group" aria-label="Move the clock">
+          <button type="button" class="key" data-test="play-back" onClick={() => setPlayed(now - TEN_MIN)}>
+            10 min back
+          </button>
+          <button type="button" class="key" data-test="play-on" onClick={() => setPlayed(now + TEN_MIN)}>
+            10 min on
+          </button>
+          <button type="button" class="key" data-test="play-next" onClick={toNext}>
+            Next entry
+          </button>
+          <button
+            type="button"
+            class="key"
+            data-test="play-rate"
+            disabled={isOver.value}
+            onClick={() => setRate(rate === 1 ? FAST : 1)}
+          >
+            {rate === 1 ? "A minute a second" : "As fast as it was"}
+          </button>
+        </div>
+      )}
     </aside>
   );
 }
@@ -75,11 +85,11 @@ function See({ p, now }: { p: Play; now: number }) {
       </>
     );
   const cut = toSee(p.reel, now);
-  if (!cut) return <>Two trays and a drying board: three textiles on one day.</>;
+  if (!cut) return <>A recorded day, a minute a second. Nothing is recorded.</>;
   const name = p.core.treatments.value.find((t) => t.job === cut.job)?.name ?? "";
   return (
     <a href={cut.kind === "takeover" ? `#/t/${cut.job}/hand` : `#/t/${cut.job}`}>
-      {timeOfDay(cut.ms)} {name}: {cut.say}
+      {name}: {cut.say}
     </a>
   );
 }

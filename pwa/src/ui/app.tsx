@@ -8,6 +8,7 @@ import { New } from "./new";
 import { Now } from "./now";
 import { Page } from "./parts/page";
 import { Announcer } from "./parts/say";
+import { openSheets, OverAll } from "./parts/sheet";
 import { PairScreen } from "./pair";
 import { Phone } from "./phone";
 import { PlayBar } from "./play/bar";
@@ -16,6 +17,7 @@ import { playing } from "./play/play";
 import { Ready } from "./ready/ready";
 import { Reckon } from "./reckon/reckon";
 import { Reckonings } from "./reckon/reckonings";
+import { RingBar, RingWho } from "./ring/bar";
 import { route, type Route } from "./route";
 import { MakeBatch } from "./shelf/batch";
 import { Shelf } from "./shelf/shelf";
@@ -27,9 +29,13 @@ export function App({ core, machine }: { core: Core; machine: Machine }) {
   return (
     <CoreContext.Provider value={playing.value?.core ?? core}>
       <MachineContext.Provider value={machine}>
-        <PlayBar />
-        <Screen key={playing.value ? "played" : "real"} at={route.value} />
-        <Announcer />
+        <OverAll.Provider value={RingBar}>
+          {openSheets.value.length === 0 && <RingBar />}
+          <PlayBar />
+          <Screen key={playing.value ? "played" : "real"} at={route.value} />
+          <RingWho />
+          <Announcer />
+        </OverAll.Provider>
       </MachineContext.Provider>
     </CoreContext.Provider>
   );

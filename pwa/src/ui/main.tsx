@@ -8,6 +8,7 @@ import { startTheme } from "./base/theme";
 import { startTime } from "./base/time";
 import { startWake } from "./base/wake";
 import { startTouches } from "./parts/touches";
+import { startRinging } from "./ring/lookout";
 import { startRoutes } from "./route";
 import { httpMachine } from "./studio/machine";
 
@@ -22,5 +23,6 @@ if (root) {
   root.replaceChildren();
   const core = createCore();
   startFirst(core);
+  startRinging(core);
   render(<App core={core} machine={httpMachine} />, root);
 }

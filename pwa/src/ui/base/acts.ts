@@ -31,10 +31,17 @@ export function latestAct(job: string, now: number): Act | null {
   return acts.value.find((a) => a.job === job && now - a.at < TAKE_BACK_MS) ?? null;
 }
 
-/** Writes an entry. Resolves with what is wrong, or with nothing when it is durable on this device. */
-export async function record(core: Core, d: Omit<WriteRequest, "by">, say?: string): Promise<Wrong[]> {
+/**
+ * Writes an entry of who is at the sink, or of `by`. Resolves with what is wrong, or with nothing when it is durable on
+ * this device.
+ */
+export async function record(
+  core: Core,
+  d: Omit<WriteRequest, "by"> & { by?: string },
+  say?: string,
+): Promise<Wrong[]> {
   try {
-    const written = await core.write({ ...d, by: who.peek() });
+    const written = await core.write({ ...d, by: d.by ?? who.peek() });
     if (say && !isDraft(written.entry))
       acts.value = [{ job: d.job, entry: written.entry, say, at: nowMs() }, ...acts.value].slice(0, 20);
     return [];

@@ -15,6 +15,11 @@ export function nowMs(): number {
   return played ? played() : clockMs();
 }
 
+/** Screens show a time that is played. */
+export function isPlayed(): boolean {
+  return played !== null;
+}
+
 /**
  * The time that screens follow: `nowMs` in whole seconds, so that a clock neither skips a second nor shows one twice.
  * Never counted: read anew each time. It stands still while the page is hidden.

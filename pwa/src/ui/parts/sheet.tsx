@@ -1,6 +1,6 @@
 // A question that takes the whole screen. Escape and the way back leave it without an act.
-import type { ComponentChildren } from "preact";
-import { useEffect, useId, useRef } from "preact/hooks";
+import { createContext, type ComponentChildren, type ComponentType } from "preact";
+import { useContext, useEffect, useId, useRef } from "preact/hooks";
 import { signal } from "@preact/signals";
 import { Icon } from "./icon";
 
@@ -13,17 +13,21 @@ interface SheetProps {
 }
 
 /** Sheets that are open, the uppermost last: only its way back is offered. */
-const open = signal<readonly string[]>([]);
+export const openSheets = signal<readonly string[]>([]);
+
+/** What stands over every screen. A sheet makes the page below it dead to the touch, so the uppermost carries it. */
+export const OverAll = createContext<ComponentType | null>(null);
 
 export function Sheet({ title, aside, onClose, onKey, children }: SheetProps) {
   const dialog = useRef<HTMLDialogElement>(null);
   const id = useId();
+  const Over = useContext(OverAll);
   useEffect(() => {
     const before = document.activeElement;
     dialog.current?.showModal();
-    open.value = [...open.peek(), id];
+    openSheets.value = [...openSheets.peek(), id];
     return () => {
-      open.value = open.peek().filter((x) => x !== id);
+      openSheets.value = openSheets.peek().filter((x) => x !== id);
       if (before instanceof HTMLElement && before.isConnected) before.focus({ preventScroll: true });
     };
   }, []);
@@ -42,11 +46,12 @@ export function Sheet({ title, aside, onClose, onKey, children }: SheetProps) {
         onKey?.(e);
       }}
     >
+      {Over && openSheets.value.at(-1) === id && <Over />}
       <header class="sheet-top">
         <button
           type="button"
           class="key back"
-          data-test={open.value.at(-1) === id ? "sheet-back" : undefined}
+          data-test={openSheets.value.at(-1) === id ? "sheet-back" : undefined}
           onClick={onClose}
         >
           <Icon is="back" />

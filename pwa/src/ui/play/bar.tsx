@@ -89,7 +89,12 @@ function See({ p, now }: { p: Play; now: number }) {
   const name = p.core.treatments.value.find((t) => t.job === cut.job)?.name ?? "";
   return (
     <a href={cut.kind === "takeover" ? `#/t/${cut.job}/hand` : `#/t/${cut.job}`}>
-      {name}: {cut.say}
+      {shortly(cut.say)} · {name}
     </a>
   );
+}
+
+/** "Pre-soak 1 begun", of the whole sentence about it. */
+function shortly(say: string): string {
+  return say.split(/[:;,.]/, 1)[0] ?? say;
 }

@@ -1,8 +1,10 @@
 // The studio page: the large screen in the room. What runs, what has been written today, and what
 // the studio machine itself is asked for.
-import { useCore } from "../base/core";
+import { studioNow, useCore } from "../base/core";
 import { count } from "../base/words";
-import { RunningCard, useOpen } from "../now";
+import { cardsOf } from "../board";
+import { CardOf } from "../card";
+import { useOpen } from "../now";
 import { Page } from "../parts/page";
 import { DayLog } from "./day-log";
 import { Devices } from "./devices";
@@ -13,7 +15,8 @@ export function Studio() {
   const core = useCore();
   const studio = core.status.value.studio;
   const open = useOpen();
-  const running = open.flatMap((o) => o.running.map((step) => ({ o, step })));
+  const now = studioNow(core);
+  const running = cardsOf(open, now).filter((c) => c.step);
   return (
     <Page title={studio || "Studio page"} back={{ to: "#/", say: "Now" }} wide>
       <div class="studio">
@@ -24,8 +27,8 @@ export function Studio() {
               <p class="nothing">Nothing runs. {count(open.length, "treatment is", "treatments are")} open.</p>
             )}
             <ul class="cards large">
-              {running.map(({ o, step }) => (
-                <RunningCard key={step.entry} of={o} step={step} />
+              {running.map((c) => (
+                <CardOf key={c.step?.entry} card={c} now={now} />
               ))}
             </ul>
           </section>

@@ -3,6 +3,7 @@ import type { Core } from "../core/api";
 import { All } from "./all";
 import { About } from "./about/about";
 import { CoreContext } from "./base/core";
+import { Hand } from "./hand/hand";
 import { Log } from "./log/log";
 import { New } from "./new";
 import { Now } from "./now";
@@ -55,6 +56,10 @@ function Screen({ at }: { at: Route }) {
       return <Log key={at.job} job={at.job} />;
     case "about":
       return <About key={at.job} job={at.job} />;
+    case "hand":
+      return <Hand key={at.job} job={at.job} />;
+    case "day":
+      return <Nowhere />;
     case "ready":
       return <Ready key={at.job} job={at.job} part={at.part} />;
     case "shelf":

@@ -8,6 +8,8 @@ export type Route =
   | { at: "sink"; job: string }
   | { at: "log"; job: string }
   | { at: "about"; job: string }
+  | { at: "hand"; job: string }
+  | { at: "day"; day: string; job: string }
   | { at: "ready"; job: string; part: string }
   | { at: "shelf"; part: string }
   | { at: "batch" }
@@ -41,15 +43,26 @@ export function parseRoute(hash: string): Route {
       return second ? { at: "reckon", name: second } : { at: "reckonings" };
     case "shelf":
       return second === "batch" ? { at: "batch" } : { at: "shelf", part: second ?? "" };
+    case "day":
+      return dayRoute(second, "");
     case "t":
       if (!second) return { at: "nowhere" };
       if (third === undefined) return { at: "sink", job: second };
       if (third === "ready") return { at: "ready", job: second, part: parts[3] ?? "" };
-      if (third === "log" || third === "about") return { at: third, job: second };
+      if (third === "log" || third === "about" || third === "hand") return { at: third, job: second };
+      if (third === "day") return dayRoute(parts[3], second);
       return { at: "nowhere" };
     default:
       return { at: "nowhere" };
   }
+}
+
+/** A day of the calendar, as 2026-03-04; all treatments where `job` is empty. */
+function dayRoute(day: string | undefined, job: string): Route {
+  const ms = day && /^\d{4}-\d\d-\d\d$/.test(day) ? Date.parse(day) : NaN;
+  // 30 February is read as a day of March.
+  const real = Number.isFinite(ms) && new Date(ms).toISOString().slice(0, 10) === day;
+  return day && real ? { at: "day", day, job } : { at: "nowhere" };
 }
 
 function decode(part: string): string {

@@ -21,7 +21,13 @@ function whoSays(): string {
   return who.value ? `${who.value} is at the sink. Change` : "Say who is at the sink";
 }
 
-export function WhoSheet({ onClose }: { onClose: () => void }) {
+interface WhoSheetProps {
+  /** The treatment at this sink, which can be taken over. */
+  job?: string;
+  onClose: () => void;
+}
+
+export function WhoSheet({ job, onClose }: WhoSheetProps) {
   const core = useCore();
   const [typed, setTyped] = useState("");
   const [fault, setFault] = useState("");
@@ -50,6 +56,12 @@ export function WhoSheet({ onClose }: { onClose: () => void }) {
             </button>
           ))}
         </div>
+        {job && (
+          <a class="key big" href={`#/t/${job}/hand`} data-test="who-hand">
+            <Icon is="look" />
+            Taking over? See how it stands first
+          </a>
+        )}
         <form
           onSubmit={(e) => {
             e.preventDefault();

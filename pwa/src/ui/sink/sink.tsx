@@ -61,7 +61,7 @@ function AtSink({ state, watch }: { state: State; watch: Watch | null }) {
         <Keys bench={bench} />
         {dries ? <DryingActs bench={bench} /> : <SinkActs bench={bench} />}
       </div>
-      {asked === "who" && <WhoSheet onClose={() => ask(null)} />}
+      {asked === "who" && <WhoSheet job={state.job} onClose={() => ask(null)} />}
       {asked && asked !== "who" && <SinkSheet bench={bench} asked={asked} />}
       {worked && <WorkingSheet title={worked.title} asked={worked.asked} onClose={() => setWorked(null)} />}
     </div>

@@ -9,6 +9,7 @@ import { Page } from "./parts/page";
 import { linkSays } from "./parts/standing";
 import { waitingSays } from "./parts/waiting";
 import { WhoKey, WhoSheet } from "./parts/who";
+import { RingSettings } from "./ring/settings";
 
 export function Phone() {
   const core = useCore();
@@ -35,6 +36,7 @@ export function Phone() {
         </div>
         {s.dev && <p class="hash quiet">Device {s.dev}</p>}
       </section>
+      <RingSettings />
       <Storage />
       <Looks />
       <Press />

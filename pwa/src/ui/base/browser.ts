@@ -24,9 +24,16 @@ export function lacks(): string[] {
     );
   if (!("serviceWorker" in navigator))
     out.push("The app itself cannot be kept here: without a network it does not load.");
-  if (!("wakeLock" in navigator)) out.push("The screen cannot be kept on: set the device's own screen time longer.");
+  if (!("wakeLock" in navigator))
+    out.push(
+      "It has no proper way to keep the screen on: a picture out of sight plays instead while a bath runs. Set the device's own screen time longer too.",
+    );
   if (!("locks" in navigator)) out.push("Several tabs cannot agree on who writes: keep only one open.");
-  if (!("vibrate" in navigator)) out.push("It cannot tremble when a press is long enough: watch the button instead.");
+  if (!("AudioContext" in globalThis))
+    out.push("It gives no sound: it shows what rings, and another device must be heard.");
+  if (!("speechSynthesis" in globalThis)) out.push("It cannot speak: what rings is a figure of notes only.");
+  if (!("vibrate" in navigator))
+    out.push("It cannot tremble, when it rings or when a press is long enough: watch the button instead.");
   if (!("CompressionStream" in globalThis))
     out.push("Entries are sent uncompressed: slower on a poor network, nothing is lost.");
   return out;

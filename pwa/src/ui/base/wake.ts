@@ -1,5 +1,6 @@
-// Keeping the screen on while a bath runs.
+// Keeping the screen on while a bath runs or a ring is awaited.
 import { signal } from "@preact/signals";
+import { SilentPicture } from "./silent-picture";
 
 /** `off`: not asked for. `kept`: the screen stays on. `cannot`: this browser or its saving mode refuses. */
 export const wake = signal<"off" | "kept" | "cannot">("off");
@@ -7,6 +8,7 @@ export const wake = signal<"off" | "kept" | "cannot">("off");
 let wanted = 0;
 let lock: WakeLockSentinel | null = null;
 let asking = false;
+const picture = new SilentPicture(() => wanted > 0 && (wake.value = "cannot"));
 
 /** Keeps the screen on until the returned function is called. */
 export function keepAwake(): () => void {
@@ -18,18 +20,31 @@ export function keepAwake(): () => void {
   };
 }
 
-/** The browser lets go of the lock whenever the page is hidden, so it is asked for anew. */
+/**
+ * The browser lets go of the lock whenever the page is hidden, so it is asked for anew; where there is no lock, a picture
+ * may play only after a touch.
+ */
 export function startWake(): void {
   document.addEventListener("visibilitychange", () => void ask());
+  window.addEventListener("pointerup", () => void (wake.peek() === "cannot" && ask()), {
+    capture: true,
+    passive: true,
+  });
 }
 
 async function ask(): Promise<void> {
   if (wanted === 0 || lock || asking || document.visibilityState !== "visible") return;
-  if (!("wakeLock" in navigator)) {
-    wake.value = "cannot";
-    return;
-  }
   asking = true;
+  try {
+    wake.value = (await askForLock()) || (await picture.play()) ? "kept" : "cannot";
+  } finally {
+    asking = false;
+  }
+  if (wanted === 0) await letGo();
+}
+
+async function askForLock(): Promise<boolean> {
+  if (!("wakeLock" in navigator)) return false;
   try {
     const got = await navigator.wakeLock.request("screen");
     got.addEventListener("release", () => {
@@ -39,18 +54,17 @@ async function ask(): Promise<void> {
       void ask();
     });
     lock = got;
-    wake.value = "kept";
+    picture.stop();
+    return true;
   } catch {
-    wake.value = "cannot";
-  } finally {
-    asking = false;
+    return false;
   }
-  if (wanted === 0) await letGo();
 }
 
 async function letGo(): Promise<void> {
   const had = lock;
   lock = null;
   wake.value = "off";
+  picture.stop();
   await had?.release().catch(() => undefined);
 }

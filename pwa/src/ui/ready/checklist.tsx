@@ -10,6 +10,7 @@ import { when } from "../base/words";
 import { Alert } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { announce } from "../parts/say";
+import { SoundCheck } from "../ring/sound-check";
 import { answersSay, isSame, TICK_WORDS, tickBody, tickState, valuesOf, type TickState } from "./ticks";
 
 interface ChecklistProps {
@@ -110,14 +111,7 @@ function Lead({ state, item, onStopPlan }: { state: State; item: string; onStopP
     case "meters_calibrated":
       return <Meters />;
     case "sound_checked":
-      return (
-        <div class="lead">
-          <a class="key" href="#/phone" data-test="to-sound">
-            <Icon is="phone" />
-            Check the sound
-          </a>
-        </div>
-      );
+      return <Sound job={state.job} />;
     case "stop_plan_agreed":
       return (
         <div class="lead">
@@ -130,6 +124,19 @@ function Lead({ state, item, onStopPlan }: { state: State; item: string; onStopP
     default:
       return null;
   }
+}
+
+function Sound({ job }: { job: string }) {
+  const [checking, setChecking] = useState(false);
+  return (
+    <div class="lead">
+      <button type="button" class="key" data-test="to-sound" onClick={() => setChecking(true)}>
+        <Icon is="bell" />
+        Sound check
+      </button>
+      {checking && <SoundCheck job={job} onClose={() => setChecking(false)} />}
+    </div>
+  );
 }
 
 function Meters() {

@@ -76,7 +76,7 @@ function openTreatments(core: Core): readonly Watched[] | null {
   if (list.length === 0 && core.status.value.core === "loading") return null;
   return list
     .filter((t) => t.open && !t.removed)
-    .map(({ job, name }) => ({ job, name, cues: core.watch(job).value?.cues ?? null }));
+    .map(({ job, name, sample }) => ({ job, name, sample, cues: core.watch(job).value?.cues ?? null }));
 }
 
 function lookAt(watched: readonly Watched[], now: number): void {

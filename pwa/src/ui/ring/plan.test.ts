@@ -172,3 +172,15 @@ test("of the same name in two treatments there are two", () => {
     ["A"],
   );
 });
+
+test("of a sample that comes to a device, only what is due from then on rings", () => {
+  const sample: Watched[] = [
+    { job: "S", name: "s", sample: true, cues: [cue("old", TEN - HOUR), cue("new", TEN + MIN)] },
+  ];
+  const loading: Watched[] = [{ job: "S", name: "s", sample: true, cues: null }];
+  const first = plan(sample, TEN, plan(loading, TEN - 1000, NOTHING).memory);
+  assert.deepEqual([ids(first.ring), ids(first.missed)], [[], []]);
+  assert.deepEqual(ids(plan(sample, TEN + MIN, first.memory).ring), ["new"]);
+  const begun: Watched[] = [{ ...sample[0]!, cues: [cue("old", TEN - HOUR), cue("back-dated", TEN - MIN)] }];
+  assert.deepEqual(ids(plan(begun, TEN + 1000, first.memory).ring), ["back-dated"]);
+});

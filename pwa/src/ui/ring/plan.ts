@@ -9,6 +9,8 @@ import type { Cue } from "../../core/api";
 export interface Watched {
   job: string;
   name: string;
+  /** Invented, to try things on: what was due before this device first saw it neither rings nor is told. */
+  sample?: boolean;
   cues: readonly Cue[] | null;
 }
 
@@ -31,6 +33,8 @@ export interface Memory {
   missed: readonly string[];
   /** Acknowledged here; the entry is written and has not been folded yet. */
   mine: readonly string[];
+  /** Sample treatments whose cues were seen. */
+  samples: readonly string[];
 }
 
 export interface Plan {
@@ -44,7 +48,7 @@ export interface Plan {
   memory: Memory;
 }
 
-export const NOTHING: Memory = { last: null, done: [], missed: [], mine: [] };
+export const NOTHING: Memory = { last: null, done: [], missed: [], mine: [], samples: [] };
 
 /** Looks further apart than this have slept in between. */
 export const SLEPT_MS = 5_000;
@@ -66,6 +70,13 @@ export function plan(watched: readonly Watched[], now: number, before: Memory): 
   const mine = new Set(before.mine);
   const all = allRings(watched);
   forgetGone(watched, all, [done, missed, mine]);
+  const samples = watched.filter((w) => w.sample).map((w) => w.job);
+  const seen = samples.filter((job) => before.samples.includes(job));
+  for (const w of watched) {
+    if (!w.sample || !w.cues || seen.includes(w.job)) continue;
+    seen.push(w.job);
+    for (const c of w.cues) if (c.at_ms <= now) done.add(keyOf(w.job, c.id));
+  }
 
   const ring: Ring[] = [];
   const soft: (Ring & { late: boolean })[] = [];
@@ -98,7 +109,7 @@ export function plan(watched: readonly Watched[], now: number, before: Memory): 
     soft: soft.sort(byTime),
     missed: all.filter((r) => missed.has(r.key)).sort(byTime),
     next,
-    memory: { last: now, done: [...done], missed: [...missed], mine: [...mine] },
+    memory: { last: now, done: [...done], missed: [...missed], mine: [...mine], samples: seen },
   };
 }
 
@@ -116,13 +127,15 @@ export function isMemory(v: unknown): v is Memory {
   if (typeof v !== "object" || v === null) return false;
   const m = v as Partial<Record<keyof Memory, unknown>>;
   const keys = (x: unknown) => Array.isArray(x) && x.every((k) => typeof k === "string");
-  return (m.last === null || Number.isFinite(m.last)) && keys(m.done) && keys(m.missed) && keys(m.mine);
+  return (
+    (m.last === null || Number.isFinite(m.last)) && keys(m.done) && keys(m.missed) && keys(m.mine) && keys(m.samples)
+  );
 }
 
 /** The same but for the time of the last look. */
 export function sameKeys(a: Memory, b: Memory): boolean {
   const same = (x: readonly string[], y: readonly string[]) => x.length === y.length && x.every((k, i) => k === y[i]);
-  return same(a.done, b.done) && same(a.missed, b.missed) && same(a.mine, b.mine);
+  return same(a.done, b.done) && same(a.missed, b.missed) && same(a.mine, b.mine) && same(a.samples, b.samples);
 }
 
 function allRings(watched: readonly Watched[]): Ring[] {

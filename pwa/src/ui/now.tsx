@@ -5,6 +5,7 @@ import { CardOf, nextSays } from "./card";
 import { Icon } from "./parts/icon";
 import { Page } from "./parts/page";
 import { PlayDoor } from "./play/door";
+import { Ringers } from "./ring/ringers";
 
 export function Now() {
   const open = useOpen();
@@ -12,6 +13,7 @@ export function Now() {
   const cards = cardsOf(open, now);
   return (
     <Page title="Now">
+      <Ringers />
       {open.length === 0 && <Nothing />}
       {cards.length > 1 && cards[0]?.due && (
         <p class="due-next" data-test="due-next">

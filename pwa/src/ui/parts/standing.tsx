@@ -1,6 +1,7 @@
 // What has reached the studio machine and what has not, in one line.
 import type { Status } from "../../core/api";
 import { useCore } from "../base/core";
+import { Ringers } from "../ring/ringers";
 import { unsentSays } from "./waiting";
 
 /** A link to what this device keeps; at the sink plain text, since there it would be too small to press. */
@@ -17,7 +18,14 @@ export function Standing({ plain }: { plain?: boolean }) {
       </span>
     </>
   );
-  if (plain) return <p class="standing">{line}</p>;
+  if (plain)
+    return (
+      <p class="standing">
+        <Ringers plain />
+        {" · "}
+        {line}
+      </p>
+    );
   return (
     <a class="standing" href="#/phone" data-test="standing">
       {line}

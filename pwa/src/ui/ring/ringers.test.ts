@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { FIGURES, gravest, lengthOf, AGAIN_MS } from "./figures";
-import { ringersSay } from "./ringers";
+import { ringersSay, ringersSayBriefly } from "./ringers";
 
 test("who rings is said as it is", () => {
   const says = (armed: number, link: "on" | "off", own: boolean) => ringersSay({ armed, link }, own);
@@ -13,6 +13,15 @@ test("who rings is said as it is", () => {
   assert.equal(says(1, "on", false), "1 other device rings, this one does not");
   assert.equal(says(2, "on", false), "2 other devices ring, this one does not");
   assert.equal(says(1, "off", true), "This device rings; no word of others");
+});
+
+test("at the sink it is said in fewer words", () => {
+  const says = (armed: number, link: "on" | "off", own: boolean) => ringersSayBriefly({ armed, link }, own);
+  assert.equal(says(0, "off", false), "No device rings");
+  assert.equal(says(1, "on", true), "only this device rings");
+  assert.equal(says(3, "on", true), "3 devices ring");
+  assert.equal(says(1, "on", false), "1 device rings, not this one");
+  assert.equal(says(1, "off", true), "this device rings");
 });
 
 test("a figure is over before it comes again, and its notes can be heard on small loudspeakers", () => {

@@ -9,7 +9,7 @@ import { wouldSound } from "./sound";
 export function Ringers({ plain }: { plain?: boolean }) {
   const s = useCore().status.value;
   const own = wouldSound.value;
-  const say = ringersSay(s, own);
+  const say = plain ? ringersSayBriefly(s, own) : ringersSay(s, own);
   const none = s.armed === 0 && !own;
   const attrs = { "data-test": "ringers", "data-armed": s.armed, "data-own": own };
   const inside = (
@@ -38,4 +38,12 @@ export function ringersSay({ armed, link }: Pick<Status, "armed" | "link">, own:
   if (others === 0) return "Only this device rings";
   if (own) return `${armed} devices ring`;
   return `${count(others, "other device rings", "other devices ring")}, this one does not`;
+}
+
+/** The same for the sink's top line. */
+export function ringersSayBriefly(s: Pick<Status, "armed" | "link">, own: boolean): string {
+  if (s.link !== "on" && own) return "this device rings";
+  if (s.armed === 0 && !own) return "No device rings";
+  if (own) return s.armed > 1 ? `${s.armed} devices ring` : "only this device rings";
+  return `${count(s.armed, "device rings", "devices ring")}, not this one`;
 }

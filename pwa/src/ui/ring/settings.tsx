@@ -15,7 +15,7 @@ export function RingSettings() {
         {heardHere.value === "yes" && " Somebody heard it since the page was opened."}
         {heardHere.value === "no" && " Somebody could not hear it."}
       </p>
-      <Ringers plain />
+      <Ringers />
       <div class="row" role="group" aria-label="How it rings">
         <Switch is="sound" say="Sound" can={audio.value !== "none"} />
         <Switch is="tremble" say="Tremble" can={canTremble()} />

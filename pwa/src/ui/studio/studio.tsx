@@ -6,6 +6,7 @@ import { cardsOf } from "../board";
 import { CardOf } from "../card";
 import { useOpen } from "../now";
 import { Page } from "../parts/page";
+import { Ringers } from "../ring/ringers";
 import { DayLog } from "./day-log";
 import { Devices } from "./devices";
 import { ImportFile, RemoveSample } from "./housekeeping";
@@ -23,6 +24,7 @@ export function Studio() {
         <div class="studio-main">
           <section aria-labelledby="runs">
             <h2 id="runs">Running now</h2>
+            <Ringers />
             {running.length === 0 && (
               <p class="nothing">Nothing runs. {count(open.length, "treatment is", "treatments are")} open.</p>
             )}

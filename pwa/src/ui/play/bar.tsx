@@ -5,6 +5,7 @@ import { timeOfDay } from "../base/words";
 import { Icon } from "../parts/icon";
 import { FAST, isOver, leavePlay, played, playing, setPlayed, setRate, skipped, tape, toNext, type Play } from "./play";
 import { toSee } from "./reel";
+import { PlayedRings } from "./rings-bar";
 
 const TEN_MIN = 600_000;
 
@@ -18,59 +19,62 @@ export function PlayBar() {
   const { rate } = tape.value;
   const now = played.value;
   return (
-    <aside class="play" aria-label="A recorded day is being played; nothing is recorded">
-      <b class="play-clock" data-test="play-clock" data-ms={Math.round(now)} data-rate={rate}>
-        {timeOfDay(now)}
-      </b>
-      <p class="play-see" data-test="play-say" role="status">
-        <See p={p} now={now} />
-      </p>
-      <button
-        type="button"
-        class="key"
-        data-test="play-pause"
-        disabled={isOver.value}
-        onClick={() => setRate(rate === 0 ? FAST : 0)}
-      >
-        {rate === 0 ? "Go on" : "Stand"}
-      </button>
-      <button
-        type="button"
-        class="key"
-        data-test="play-more"
-        aria-expanded={open}
-        aria-label="Move the clock"
-        onClick={() => setOpen(!open)}
-      >
-        <Icon is="clock" />
-      </button>
-      <button type="button" class="key" data-test="play-leave" onClick={leavePlay}>
-        <Icon is="cross" />
-        Leave
-      </button>
-      {open && (
-        <div class="play-keys" role="group" aria-label="Move the clock">
-          <button type="button" class="key" data-test="play-back" onClick={() => setPlayed(now - TEN_MIN)}>
-            10 min back
-          </button>
-          <button type="button" class="key" data-test="play-on" onClick={() => setPlayed(now + TEN_MIN)}>
-            10 min on
-          </button>
-          <button type="button" class="key" data-test="play-next" onClick={toNext}>
-            Next entry
-          </button>
-          <button
-            type="button"
-            class="key"
-            data-test="play-rate"
-            disabled={isOver.value}
-            onClick={() => setRate(rate === 1 ? FAST : 1)}
-          >
-            {rate === 1 ? "A minute a second" : "As fast as it was"}
-          </button>
-        </div>
-      )}
-    </aside>
+    <>
+      <aside class="play" aria-label="A recorded day is being played; nothing is recorded">
+        <b class="play-clock" data-test="play-clock" data-ms={Math.round(now)} data-rate={rate}>
+          {timeOfDay(now)}
+        </b>
+        <p class="play-see" data-test="play-say" role="status">
+          <See p={p} now={now} />
+        </p>
+        <button
+          type="button"
+          class="key"
+          data-test="play-pause"
+          disabled={isOver.value}
+          onClick={() => setRate(rate === 0 ? FAST : 0)}
+        >
+          {rate === 0 ? "Go on" : "Stand"}
+        </button>
+        <button
+          type="button"
+          class="key"
+          data-test="play-more"
+          aria-expanded={open}
+          aria-label="Move the clock"
+          onClick={() => setOpen(!open)}
+        >
+          <Icon is="clock" />
+        </button>
+        <button type="button" class="key" data-test="play-leave" onClick={leavePlay}>
+          <Icon is="cross" />
+          Leave
+        </button>
+        {open && (
+          <div class="play-keys" role="group" aria-label="Move the clock">
+            <button type="button" class="key" data-test="play-back" onClick={() => setPlayed(now - TEN_MIN)}>
+              10 min back
+            </button>
+            <button type="button" class="key" data-test="play-on" onClick={() => setPlayed(now + TEN_MIN)}>
+              10 min on
+            </button>
+            <button type="button" class="key" data-test="play-next" onClick={toNext}>
+              Next entry
+            </button>
+            <button
+              type="button"
+              class="key"
+              data-test="play-rate"
+              disabled={isOver.value}
+              onClick={() => setRate(rate === 1 ? FAST : 1)}
+            >
+              {rate === 1 ? "A minute a second" : "As fast as it was"}
+            </button>
+          </div>
+        )}
+      </aside>
+      <PlayedRings of={p} />
+    </>
   );
 }
 

@@ -26,11 +26,17 @@ export const playing = signal<Play | null>(null);
 export const tape = signal<Tape>({ real: 0, played: 0, rate: 0 });
 /** The played time in studio milliseconds, as it was last looked at. */
 export const played = signal(0);
+/** The played time that all treatments are shown as of; what rings goes by it. */
+export const settled = signal(0);
 /** The last skip, for the bar to say: from and to. */
 export const skipped = signal<{ from: number; to: number } | null>(null);
 export const isOver = computed(() => playing.value !== null && played.value >= playing.value.reel.to);
 
 let timer: ReturnType<typeof setInterval> | undefined;
+/** Counts the looks; only the latest may say that all is shown. */
+let looks = 0;
+/** Treatments that are being read as of another time. */
+let reading = 0;
 /** Of each treatment, how many entries and which minute are shown. */
 const shown = new Map<string, string>();
 
@@ -50,6 +56,7 @@ export async function startPlay(core: Core): Promise<boolean> {
   batch(() => {
     tape.value = { real: performance.now(), played: reel.from, rate: FAST };
     played.value = reel.from;
+    settled.value = reel.from;
     skipped.value = null;
     playing.value = { core: new PlayedCore(core, summaries, () => played.peek()), reel, jobs, was: who.peek() };
   });
@@ -108,10 +115,17 @@ async function look(): Promise<void> {
     now = to;
   }
   played.value = now;
+  const mine = ++looks;
   for (const job of p.jobs) {
     const stands = `${madeBy(p.reel, job, now)}`;
     if (shown.get(job) === stands) continue;
     shown.set(job, stands);
-    await p.core.show(job, now);
+    reading++;
+    try {
+      await p.core.show(job, now);
+    } finally {
+      reading--;
+    }
   }
+  if (mine === looks && reading === 0) settled.value = now;
 }

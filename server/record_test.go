@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"encoding/json"
+	"fmt"
 	"net/http"
 	"strings"
 	"testing"
@@ -145,6 +146,9 @@ func TestTheDaysLogOfTwoDevices(t *testing.T) {
 	}
 }
 
+// sampleTreatments is how many the sample studio has.
+const sampleTreatments = 6
+
 func TestSampleIsRemovedInOneActionAndRealRecordsAreKept(t *testing.T) {
 	dir := tempData(t)
 	r := serveOn(t, dir, "--sample")
@@ -158,7 +162,7 @@ func TestSampleIsRemovedInOneActionAndRealRecordsAreKept(t *testing.T) {
 				jobs = append(jobs, job)
 			}
 		}
-		return v.All && len(jobs) == 3
+		return v.All && len(jobs) == sampleTreatments
 	})
 	joined := journal.ID{}
 	wait(t, d, "an open sample treatment", func(v host.View) bool {
@@ -177,8 +181,8 @@ func TestSampleIsRemovedInOneActionAndRealRecordsAreKept(t *testing.T) {
 
 	var gone web.Removed
 	phone.post("/api/sample/remove", "", &gone)
-	if len(gone.Removed) != 2 || len(gone.Kept) != 1 || gone.Kept[0] != joined.String() {
-		t.Errorf("removed %+v, want 2 removed and %s kept", gone, joined)
+	if len(gone.Removed) != sampleTreatments-1 || len(gone.Kept) != 1 || gone.Kept[0] != joined.String() {
+		t.Errorf("removed %+v, want the others removed and %s kept", gone, joined)
 	}
 	wait(t, d, "the phone hears of it", func(v host.View) bool {
 		n := 0
@@ -187,7 +191,7 @@ func TestSampleIsRemovedInOneActionAndRealRecordsAreKept(t *testing.T) {
 				n++
 			}
 		}
-		return n == 2
+		return n == sampleTreatments-1
 	})
 	if out := r.command("sample", "remove"); !strings.Contains(out, "Removed 0") || !strings.Contains(out, "Kept 1") {
 		t.Errorf("again, as a command: %s", out)
@@ -211,11 +215,11 @@ func TestASampleRemovedWhileNoServerRanIsToldOf(t *testing.T) {
 	r := serveOn(t, dir, "--sample")
 	c := r.paired("phone")
 	d, _ := c.phone()
-	wait(t, d, "the sample's summaries", func(v host.View) bool { return v.All && len(v.Memory.Summaries) == 3 })
+	wait(t, d, "the sample's summaries", func(v host.View) bool { return v.All && len(v.Memory.Summaries) == sampleTreatments })
 	var memory *host.Memory
 	d.Look(func(v host.View) { memory = v.Memory.Copy() })
 	r.end()
-	if out := r.command("sample", "remove"); !strings.Contains(out, "Removed 3") {
+	if out := r.command("sample", "remove"); !strings.Contains(out, fmt.Sprint("Removed ", sampleTreatments)) {
 		t.Fatalf("sample remove: %s", out)
 	}
 	again := serveOn(t, dir)

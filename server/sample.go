@@ -8,7 +8,7 @@ import (
 )
 
 type sampleCmd struct {
-	Add    sampleAddCmd    `cmd:"" help:"Add the invented sample studio: three treatments with a wash day, marked as a sample."`
+	Add    sampleAddCmd    `cmd:"" help:"Add the invented sample studio: six treatments with a whole wash day, marked as a sample."`
 	Remove sampleRemoveCmd `cmd:"" help:"Remove it. Treatments in which a device of yours wrote are kept."`
 }
 

@@ -7,6 +7,7 @@ import (
 	"bytes"
 	"context"
 	"io"
+	"math/rand/v2"
 	"net"
 	"net/http"
 	"os"
@@ -101,17 +102,24 @@ func Root() string {
 	return filepath.Join(filepath.Dir(here), "..", "..", "..")
 }
 
+// freePorts finds ports that nobody listens on, below those that systems give
+// to outgoing connections: one of them could take the port of a server that is
+// down for a moment.
 func freePorts(t testing.TB, n int) (ports []int) {
 	t.Helper()
-	for range n {
-		l, err := net.Listen("tcp", "127.0.0.1:0")
+	for range 1000 {
+		port := 10_000 + rand.IntN(20_000)
+		l, err := net.Listen("tcp", net.JoinHostPort("127.0.0.1", strconv.Itoa(port)))
 		if err != nil {
-			t.Fatal(err)
+			continue
 		}
 		defer l.Close() // all are held until the last is found, so they differ
-		ports = append(ports, l.Addr().(*net.TCPAddr).Port)
+		if ports = append(ports, port); len(ports) == n {
+			return ports
+		}
 	}
-	return ports
+	t.Fatal("no free ports")
+	return nil
 }
 
 // Start starts the server and waits until it is ready.

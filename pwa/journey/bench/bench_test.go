@@ -1,6 +1,7 @@
 // Package bench measures what the app promises on a phone: how soon a tap is
 // durable, how soon the sink is usable again after a cold start without a
-// network, and what a phone downloads at first.
+// network, what a phone downloads at first, what a running clock costs at rest,
+// and how soon a reading stands in the curve.
 //
 //	go test ./pwa/journey/bench -run '^$' -bench . -benchtime 1x
 //

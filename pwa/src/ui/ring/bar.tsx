@@ -8,6 +8,7 @@ import { count, when } from "../base/words";
 import { Fault } from "../parts/field";
 import { HoldButton } from "../parts/hold-button";
 import { Icon } from "../parts/icon";
+import { openSheets } from "../parts/sheet";
 import { WhoSheet } from "../parts/who";
 import { route } from "../route";
 import { acknowledged, dismissMissed, hushed, missed, ringCore, ringing, silence } from "./lookout";
@@ -19,19 +20,21 @@ const asking = signal<readonly Ring[] | null>(null);
 const wrong = signal<readonly Wrong[]>([]);
 
 export function RingBar() {
+  // What was missed can wait for a question to be answered, and for what rings.
+  const calm = openSheets.value.length === 0;
   const rings = ringing.value;
   const loud = rings.some((r) => !hushed.value.has(r.key));
-  const shown = rings.length > 0 || missed.value.length > 0;
+  const told = calm && rings.length === 0 ? missed.value : [];
   return (
     <div
-      class={shown ? "rings shown" : "rings"}
+      class={rings.length + told.length > 0 ? "rings shown" : "rings"}
       data-test="rings"
       data-ring={loud ? "ringing" : "silent"}
       data-sounded={sounded.value}
       data-audio={audio.value}
     >
       {rings.length > 0 && <Ringing rings={rings} loud={loud} />}
-      {missed.value.length > 0 && <Missed rings={missed.value} />}
+      {told.length > 0 && <Missed rings={told} />}
     </div>
   );
 }
@@ -112,6 +115,18 @@ function RingLine({ ring }: { ring: Ring }) {
   );
 }
 
+function MissedCue({ ring }: { ring: Ring | undefined }) {
+  if (!ring) return null;
+  return (
+    <span data-test="missed-cue" data-cue={ring.cue.id}>
+      <b>{ring.cue.say}</b>{" "}
+      <small>
+        <bdi>{ring.name}</bdi>, {whenSays(ring)}
+      </small>
+    </span>
+  );
+}
+
 /** Times of a dossier are shown as they are corrected, by the studio's clock. */
 function whenSays(r: Ring): string {
   return when(r.cue.at_ms, clockMs() + ringCore().status.value.offset_ms);
@@ -134,20 +149,29 @@ function soundSays(loud: boolean): string {
 
 function Missed({ rings }: { rings: readonly Ring[] }) {
   return (
-    <section class="missed" aria-label="Passed unheard on this device" data-test="missed">
-      <details>
-        <summary>
+    <section class="missed" aria-label="Not heard on this device" data-test="missed">
+      {rings.length === 1 ? (
+        <p class="missed-one">
           <Icon is="bell" />
-          {count(rings.length, "cue", "cues")} passed unheard here
-        </summary>
-        <ul>
-          {rings.map((r) => (
-            <li key={r.key} data-test="missed-cue" data-cue={r.cue.id}>
-              {whenSays(r)} <b>{r.cue.say}</b> <small>{r.name}</small>
-            </li>
-          ))}
-        </ul>
-      </details>
+          <span>
+            Not heard here: <MissedCue ring={rings[0]} />
+          </span>
+        </p>
+      ) : (
+        <details>
+          <summary>
+            <Icon is="bell" />
+            {count(rings.length, "cue", "cues")} not heard here
+          </summary>
+          <ul>
+            {rings.map((r) => (
+              <li key={r.key}>
+                <MissedCue ring={r} />
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
       <button type="button" class="key" data-test="missed-seen" onClick={dismissMissed}>
         <Icon is="tick" />I know
       </button>

@@ -1,7 +1,7 @@
 // Looks after all open treatments for as long as the page lives: finds out what is due, sounds it, repeats what is loud
 // until somebody has it, and says to the studio machine whether this device would ring.
-import { effect, signal, type Signal } from "@preact/signals";
-import type { Core } from "../../core/api";
+import { effect, signal, type ReadonlySignal, type Signal } from "@preact/signals";
+import type { Core, Summary } from "../../core/api";
 import { keep, recall } from "../base/remember";
 import { clockMs, deviceNow } from "../base/time";
 import { keepAwake } from "../base/wake";
@@ -22,6 +22,8 @@ export const hushed = signal<ReadonlySet<string>>(new Set());
 const HIDDEN_LOOK_MS = 30_000;
 /** How often the time of the last look is kept, in milliseconds. */
 const KEEP_MS = 10_000;
+/** From one treatment to the next at the start, in milliseconds. */
+const REACH_MS = 150;
 /** The screen is kept on for a cue that is no further away: a phone need not shine all night for the morning. */
 const AWAKE_MS = 2 * 3_600_000;
 
@@ -52,12 +54,13 @@ export function ringCore(): Core {
 function watchAll(core: Core): void {
   memory = recall(MEMORY, NOTHING, isMemory);
   const watched = signal<readonly Watched[] | null>(null);
+  const reach = reachSlowly(core);
   look = () => {
     readState();
     if (watched.peek()) lookAt(watched.peek() ?? [], clockMs() + core.status.peek().offset_ms);
   };
   effect(() => {
-    watched.value = openTreatments(core);
+    watched.value = openTreatments(core, reach.value);
   });
   effect(() => {
     // Each of these asks for a look.
@@ -70,13 +73,36 @@ function watchAll(core: Core): void {
   startAwake(core);
 }
 
-/** Null while it is not known which treatments there are. */
-function openTreatments(core: Core): readonly Watched[] | null {
+/**
+ * The first `reach` open treatments are watched, those with the latest entries in front; of the others nothing is known
+ * yet. Null while it is not known which treatments there are.
+ */
+function openTreatments(core: Core, reach: number): readonly Watched[] | null {
   const list = core.treatments.value;
   if (list.length === 0 && core.status.value.core === "loading") return null;
-  return list
-    .filter((t) => t.open && !t.removed)
-    .map(({ job, name, sample }) => ({ job, name, sample, cues: core.watch(job).value?.cues ?? null }));
+  return openOnes(list)
+    .sort((a, b) => b.last_day - a.last_day)
+    .map(({ job, name, sample }, i) => ({
+      job,
+      name,
+      sample,
+      cues: (i < reach ? core.watch(job).value?.cues : null) ?? null,
+    }));
+}
+
+function openOnes(list: readonly Summary[]): Summary[] {
+  return list.filter((t) => t.open && !t.removed);
+}
+
+/** One treatment after the other: folding many at once would let a tap of the first seconds wait. */
+function reachSlowly(core: Core): ReadonlySignal<number> {
+  const reach = signal(1);
+  effect(() => {
+    if (reach.value >= openOnes(core.treatments.value).length) return;
+    const timer = setTimeout(() => (reach.value = reach.peek() + 1), REACH_MS);
+    return () => clearTimeout(timer);
+  });
+  return reach;
 }
 
 function lookAt(watched: readonly Watched[], now: number): void {

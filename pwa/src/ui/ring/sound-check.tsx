@@ -69,7 +69,7 @@ export function SoundCheck({ job, onClose }: SoundCheckProps) {
           {played ? audioSays(audio.value) : ""}
         </p>
         {played && (
-          <div class="row" role="group" aria-label="Did you hear it?">
+          <div class="heard-it" role="group" aria-label="Did you hear it?">
             <p>
               <b>Did you hear it?</b>
             </p>

@@ -3,6 +3,7 @@ import type { Core } from "../core/api";
 import { All } from "./all";
 import { About } from "./about/about";
 import { CoreContext } from "./base/core";
+import { DayOnPaper } from "./day/day";
 import { Hand } from "./hand/hand";
 import { Log } from "./log/log";
 import { New } from "./new";
@@ -59,7 +60,7 @@ function Screen({ at }: { at: Route }) {
     case "hand":
       return <Hand key={at.job} job={at.job} />;
     case "day":
-      return <Nowhere />;
+      return <DayOnPaper key={`${at.day} ${at.job}`} day={at.day} job={at.job} />;
     case "ready":
       return <Ready key={at.job} job={at.job} part={at.part} />;
     case "shelf":

@@ -176,13 +176,13 @@ function Limits({ state, watch, now }: Part) {
         </p>
       )}
       {limit && limit.untested.length > 0 && (
-        <ul class="reasons">
+        <ul class="reasons" aria-label="Without a test that fits">
           {limit.untested.map((u) => (
-            <li key={u}>No test that fits: {u}.</li>
+            <li key={u}>{u}</li>
           ))}
         </ul>
       )}
-      {(!limit || limit.s <= 0) && <p>{limit?.say || "No test recorded."}</p>}
+      {limit && limit.s === 0 && limit.untested.length === 0 && <p>{limit.say || "No test recorded."}</p>}
     </section>
   );
 }
@@ -250,7 +250,8 @@ function Stop({ watch }: Part) {
         ))}
       </ol>
       <p class="quiet">
-        {NEVER_LIFT} {plan.caution}
+        {plan.caution.includes(NEVER_LIFT) ? "" : `${NEVER_LIFT} `}
+        {plan.caution}
       </p>
     </section>
   );

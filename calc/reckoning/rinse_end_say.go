@@ -17,6 +17,9 @@ const (
 
 func siemens(k float64) string { return inUnit("µS/cm", k) }
 
+// roughly is for a sentence at the sink, where a meter's third figure is its last.
+func roughly(k float64) string { return unit.Text(k, 3) + " µS/cm" }
+
 // refused says why no rinses more are foretold; empty where they are.
 func (s *sheet) refused(e rinse.Ending) string {
 	switch e.Refusal {
@@ -47,11 +50,11 @@ func more(e rinse.Ending) string {
 
 // proposal says what the readings speak for. It decides nothing.
 func (s *sheet) proposal(e rinse.Ending) (what, say string, reasons []string) {
-	level := "The last reading is " + siemens(max(e.Excess, 0)) + " above the source"
+	level := "The last reading is " + roughly(max(e.Excess, 0)) + " above the source"
 	if e.Reached {
 		level += ", near it"
 	}
-	reasons = append(reasons, level+"; near it is up to "+siemens(e.Near)+".")
+	reasons = append(reasons, level+"; near it is up to "+roughly(e.Near)+".")
 	clear := s.signs(&reasons)
 	switch {
 	case !e.Reached && (e.Refusal == rinse.Foretold || e.Refusal == rinse.Few):

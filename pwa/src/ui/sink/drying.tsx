@@ -62,7 +62,6 @@ function Estimate({ bench, drying, now }: { bench: Bench; drying: Drying; now: n
   return (
     <button type="button" class="estimate" data-test="estimate" onClick={() => bench.ask("estimate")}>
       <b>{drySays(drying, now)}</b>
-      {drying.missing.length > 0 && <span> Missing: {drying.missing.join(", ")}.</span>}
       {drying.room_say && <span> Room {drying.room_say}.</span>}
     </button>
   );

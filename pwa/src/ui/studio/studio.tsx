@@ -7,6 +7,7 @@ import { CardOf } from "../card";
 import { useOpen } from "../now";
 import { Page } from "../parts/page";
 import { Ringers } from "../ring/ringers";
+import { Curves } from "./curves";
 import { DayLog } from "./day-log";
 import { Devices } from "./devices";
 import { ImportFile, RemoveSample } from "./housekeeping";
@@ -34,6 +35,7 @@ export function Studio() {
               ))}
             </ul>
           </section>
+          <Curves open={open} />
           <DayLog />
         </div>
         <div class="studio-side">

@@ -3,8 +3,8 @@ import { test } from "node:test";
 import type { LogLine, Moment, Reading, Rinse, State, Step } from "../../core/api";
 import { gapsOf } from "./gaps";
 import { isLate, marksOf } from "./marks";
-import { linesOf, otherLines, readingsOf, rinseOf, ticked, unticked, whoWrote } from "./sheet";
-import { clock, isIn, ownClock, spanOf, touches } from "./span";
+import { linesOf, otherLines, readingsOf, rinseOf, ticked, tickedBy, unticked, whoWrote } from "./sheet";
+import { clock, isIn, ownClock, sentence, spanOf, touches } from "./span";
 
 const MIN = 60_000;
 const span = spanOf("2026-03-04");
@@ -101,6 +101,9 @@ test("only what happened or was written that day is on the sheet, and every kind
     otherLines(all).map((l) => l.kind),
     ["note", "heard", "new"],
   );
+  const tick = line("set", noon, { body: { field: "check.weighed", value: "yes" }, by: "OT" });
+  assert.deepEqual(otherLines([tick]), []);
+  assert.deepEqual(tickedBy([...all, tick]), { by: ["OT"], from: noon, to: noon });
   assert.deepEqual(whoWrote([...all, line("note", noon, { by: "OT" })]), ["RV", "OT"]);
   const s = state({ steps: [bath(noon, null, [noon + 3 * MIN, before])], loose: [reading("ph", noon + MIN)] });
   assert.deepEqual(
@@ -123,4 +126,9 @@ test("what was not ticked is said, two answers among it", () => {
   const s = state({ checklist: [tick("A", "yes"), tick("B"), tick("C", "no"), tick("D", "yes", "no")] });
   assert.deepEqual(ticked(s), ["A"]);
   assert.deepEqual(unticked(s), ["B", "C", "D (two answers: choose in the log)"]);
+});
+
+test("a sentence has one full stop", () => {
+  assert.equal(sentence("a digit was lost"), "a digit was lost.");
+  assert.equal(sentence("Not tested. "), "Not tested.");
 });

@@ -11,7 +11,7 @@ import { NEVER_LIFT } from "../sink/stop-plan";
 import { nameOf } from "../treatment";
 import { gapsOf } from "./gaps";
 import { LEGEND } from "./marks";
-import { rinseOf, stepsOf, ticked, unticked, whoWrote } from "./sheet";
+import { rinseOf, stepsOf, ticked, tickedBy, unticked, whoWrote } from "./sheet";
 import { clock, isIn, type Span } from "./span";
 import { Baths, Readings } from "./tables";
 import { Aborts, Acts, Corrections, Decisions, Dryness, Notes, People } from "./told";
@@ -134,7 +134,8 @@ export function valuesSay(values: readonly FieldValue[] | undefined): string {
   return (values ?? []).map((v) => v.value).join(" or ");
 }
 
-function Ready({ of: { state } }: SheetProps) {
+function Ready({ of: { state, lines }, span }: SheetProps) {
+  const seen = tickedBy(lines);
   const open = unticked(state);
   const done = ticked(state);
   return (
@@ -147,6 +148,11 @@ function Ready({ of: { state } }: SheetProps) {
         <b>Ticked: </b>
         {done.length > 0 ? `☑ ${done.join("; ☑ ")}.` : "nothing."}
       </p>
+      {seen && (
+        <p>
+          Gone through by {seen.by.join(", ")}, {clock(span, seen.from)} to {clock(span, seen.to)}.
+        </p>
+      )}
     </Part>
   );
 }

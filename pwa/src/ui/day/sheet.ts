@@ -51,7 +51,22 @@ export function correctedOf(lines: readonly LogLine[]): LogLine[] {
 
 /** Lines that no other part of the sheet tells: notes, facts, photographs, acknowledgements, what a newer version wrote. */
 export function otherLines(lines: readonly LogLine[]): LogLine[] {
-  return lines.filter((l) => !TOLD.includes(l.kind) && l.kind !== "amend" && l.kind !== "strike");
+  return lines.filter((l) => !TOLD.includes(l.kind) && l.kind !== "amend" && l.kind !== "strike" && !ticks(l));
+}
+
+/** Whether a line ticks an item of the checklist. */
+function ticks(l: LogLine): boolean {
+  const body = l.body;
+  if (l.kind !== "set" || typeof body !== "object" || body === null || !("field" in body)) return false;
+  return typeof body.field === "string" && body.field.startsWith("check.");
+}
+
+/** Who went through the checklist that day, and from when to when; null where nobody did. */
+export function tickedBy(lines: readonly LogLine[]): { by: string[]; from: number; to: number } | null {
+  const all = lines.filter((l) => ticks(l) && !l.struck);
+  if (all.length === 0) return null;
+  const at = all.map((l) => l.at.ms);
+  return { by: whoWrote(all), from: Math.min(...at), to: Math.max(...at) };
 }
 
 /** The curve with the day's readings only; without a fit where it rests on others too. Null where the day has none. */

@@ -45,3 +45,8 @@ function minutesEast(zone: string): number {
   const [h = 0, min = 0] = zone.slice(1).split(":").map(Number);
   return (zone.startsWith("-") ? -1 : 1) * (h * 60 + min);
 }
+
+/** With the full stop that its writer may have given already. */
+export function sentence(text: string): string {
+  return /[.!?…]["”’)]?$/.test(text.trim()) ? text.trim() : `${text.trim()}.`;
+}

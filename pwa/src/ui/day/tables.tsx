@@ -1,5 +1,6 @@
 // The baths and the readings of a day as tables.
-import type { Moment, Step } from "../../core/api";
+import type { ComponentChildren } from "preact";
+import type { Moment, Step, Tick } from "../../core/api";
 import { duration, target } from "../base/words";
 import { isQ } from "../hand/measured";
 import { lieSays } from "../sink/drying";
@@ -8,7 +9,7 @@ import { stepName } from "../treatment";
 import { isLate, marksOf, type Mark } from "./marks";
 import { Part, type SheetProps } from "./paper";
 import { correctedOf, readingsOf, stepsOf, type ReadIn } from "./sheet";
-import { clock, ownClock, type Span } from "./span";
+import { clock, ownClock, sentence, type Span } from "./span";
 
 export function When({ at, span, marks = [] }: { at: Moment; span: Span; marks?: readonly Mark[] }) {
   const own = ownClock(at);
@@ -26,6 +27,15 @@ export function When({ at, span, marks = [] }: { at: Moment; span: Span; marks?:
   );
 }
 
+/** A table that is wider than a phone is moved under its own finger, not the page. */
+function Wide({ label, children }: { label: string; children: ComponentChildren }) {
+  return (
+    <div class="paper-wide" role="region" aria-label={label} tabIndex={0}>
+      {children}
+    </div>
+  );
+}
+
 export function Baths({ of: { state, lines }, span }: SheetProps) {
   const steps = stepsOf(state, span);
   const corrected = new Set(correctedOf(lines).map((l) => l.entry));
@@ -33,26 +43,28 @@ export function Baths({ of: { state, lines }, span }: SheetProps) {
     <Part title="Baths and drying">
       {steps.length === 0 && <p>None that day.</p>}
       {steps.length > 0 && (
-        <table class="paper-table" data-test="paper-baths">
-          <thead>
-            <tr>
-              <th scope="col">Step</th>
-              <th scope="col">Liquid</th>
-              <th scope="col">L</th>
-              <th scope="col">Began</th>
-              <th scope="col">Ended</th>
-              <th scope="col">Target</th>
-              <th scope="col">Clock</th>
-              <th scope="col">Counter</th>
-              <th scope="col">Who</th>
-            </tr>
-          </thead>
-          <tbody>
-            {steps.map((s) => (
-              <BathRow key={s.entry} step={s} span={span} corrected={corrected} />
-            ))}
-          </tbody>
-        </table>
+        <Wide label="Baths and drying">
+          <table class="paper-table" data-test="paper-baths">
+            <thead>
+              <tr>
+                <th scope="col">Step</th>
+                <th scope="col">Liquid</th>
+                <th scope="col">L</th>
+                <th scope="col">Began</th>
+                <th scope="col">Ended</th>
+                <th scope="col">Target</th>
+                <th scope="col">Clock</th>
+                <th scope="col">Counter</th>
+                <th scope="col">Who</th>
+              </tr>
+            </thead>
+            <tbody>
+              {steps.map((s) => (
+                <BathRow key={s.entry} step={s} span={span} corrected={corrected} checklist={state.checklist} />
+              ))}
+            </tbody>
+          </table>
+        </Wide>
       )}
       {steps.length > 0 && (
         <p>
@@ -68,17 +80,20 @@ interface BathRowProps {
   span: Span;
   /** Entries that were corrected. */
   corrected: ReadonlySet<string>;
+  checklist: readonly Tick[];
 }
 
-function BathRow({ step: s, span, corrected }: BathRowProps) {
+function BathRow({ step: s, span, corrected, checklist }: BathRowProps) {
+  const remark = remarks(s, checklist);
   return (
     <>
-      <tr>
+      <tr class={remark ? "with-remark" : ""}>
         <th scope="row">{stepName(s)}</th>
         <td>
           {s.what === "drying" ? lieSays(s) : s.liquid}
           {s.batch && `, batch ${s.batch}`}
           {s.temp_c && `, planned at ${s.temp_c} °C`}
+          {s.where && s.what !== "drying" && `; ${s.where}`}
         </td>
         <td class="figure">{s.litres}</td>
         <td>
@@ -108,20 +123,20 @@ function BathRow({ step: s, span, corrected }: BathRowProps) {
           {s.ended_by && s.ended_by !== s.by && `, ${s.ended_by}`}
         </td>
       </tr>
-      {remarks(s) && (
+      {remark && (
         <tr class="paper-remark">
-          <td colSpan={9}>{remarks(s)}</td>
+          <td colSpan={9}>{remark}</td>
         </tr>
       )}
     </>
   );
 }
 
-function remarks(s: Step): string {
-  const out = [];
-  if (s.where && s.what !== "drying") out.push(`In ${s.where}.`);
-  if (s.uncleared) out.push(`Begun uncleared: ${s.reason || "why was not said"}.`);
-  if (s.unticked.length > 0) out.push(`Begun with ${s.unticked.length} unticked on the list above or at that time.`);
+function remarks(s: Step, checklist: readonly Tick[]): string {
+  const out: string[] = [];
+  if (s.uncleared) out.push(sentence(`Begun uncleared: ${s.reason || "why was not said"}`));
+  const left = s.unticked.map((item) => checklist.find((t) => t.item === item)?.title ?? item);
+  if (left.length > 0) out.push(`Begun with these not ticked: ${left.join("; ")}.`);
   if (s.choose) out.push("Two corrections stand side by side: nobody has chosen.");
   return out.join(" ");
 }
@@ -133,24 +148,26 @@ export function Readings({ of: { state, lines }, span }: SheetProps) {
     <Part title="Readings">
       {read.length === 0 && <p>None that day.</p>}
       {read.length > 0 && (
-        <table class="paper-table" data-test="paper-readings">
-          <thead>
-            <tr>
-              <th scope="col">Measured</th>
-              <th scope="col">What</th>
-              <th scope="col">Value</th>
-              <th scope="col">In</th>
-              <th scope="col">How</th>
-              <th scope="col">Entered</th>
-              <th scope="col">Who</th>
-            </tr>
-          </thead>
-          <tbody>
-            {read.map((r) => (
-              <ReadingRow key={r.reading.entry} read={r} span={span} corrected={corrected.has(r.reading.entry)} />
-            ))}
-          </tbody>
-        </table>
+        <Wide label="Readings">
+          <table class="paper-table" data-test="paper-readings">
+            <thead>
+              <tr>
+                <th scope="col">Measured</th>
+                <th scope="col">What</th>
+                <th scope="col">Value</th>
+                <th scope="col">In</th>
+                <th scope="col">How</th>
+                <th scope="col">Entered</th>
+                <th scope="col">Who</th>
+              </tr>
+            </thead>
+            <tbody>
+              {read.map((r) => (
+                <ReadingRow key={r.reading.entry} read={r} span={span} corrected={corrected.has(r.reading.entry)} />
+              ))}
+            </tbody>
+          </table>
+        </Wide>
       )}
     </Part>
   );

@@ -5,7 +5,7 @@ import { stepName } from "../treatment";
 import { isLate, marksOf } from "./marks";
 import { Part, valuesSay, type SheetProps } from "./paper";
 import { correctedOf, otherLines, whoWrote } from "./sheet";
-import { clock, isIn } from "./span";
+import { clock, isIn, sentence } from "./span";
 import { When } from "./tables";
 
 export function People({ of: { state, lines }, span }: SheetProps) {
@@ -82,7 +82,7 @@ export function Aborts({ of: { state }, span }: SheetProps) {
       {stops.map((a) => (
         <div key={a.entry}>
           <p>
-            ■ <When at={a.at} span={span} /> stopped by {a.by}. Why: {a.reason || "not said"}.
+            ■ <When at={a.at} span={span} /> stopped by {a.by}. Why: {sentence(a.reason || "not said")}
           </p>
           <p>
             {a.generic ? "General steps were shown; nothing had been agreed: " : "The agreed steps were shown: "}

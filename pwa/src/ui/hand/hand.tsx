@@ -22,7 +22,7 @@ import { clockSays } from "../sink/running";
 import { NEVER_LIFT, stopPlan } from "../sink/stop-plan";
 import { holding } from "../sink/warned";
 import { immersedMs, nameOf, stepName } from "../treatment";
-import { atSink, lastReadings } from "./standing";
+import { atSink, knownHands, lastReadings } from "./standing";
 
 interface Part {
   state: State;
@@ -299,7 +299,7 @@ function Take({ state }: { state: State }) {
   const [chosen, choose] = useState("");
   const [typed, setTyped] = useState("");
   const [say, setSay] = useState("");
-  const known = [...new Set([...whoBefore.value, ...core.shelf.value.initials])].filter((w) => w !== from).slice(0, 6);
+  const known = knownHands(state, [...whoBefore.value, ...core.shelf.value.initials], from);
   const to = tidyInitials(typed) || chosen;
   const take = async () => {
     const fault = to ? initialsFault(to) : "Choose who takes over, or type the initials.";

@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import type { Reading, State } from "../../core/api";
-import { atSink, lastReadings } from "./standing";
+import { atSink, knownHands, lastReadings } from "./standing";
 
 function state(more: object): State {
   return { takeovers: [], steps: [], last: {}, ...more } as unknown as State;
@@ -23,4 +23,9 @@ test("last readings come newest first, and those of a newer version are left to 
     lastReadings(state({ last })).map((r) => r.q),
     ["temperature", "ph"],
   );
+});
+
+test("who worked here can take over again, who hands over cannot", () => {
+  const s = state({ steps: [{ by: "RV", ended_by: "OT" }], takeovers: [{ by: "IB", from: "RV" }] });
+  assert.deepEqual(knownHands(s, ["OT"], "IB"), ["OT", "RV"]);
 });

@@ -18,3 +18,9 @@ export function lastReadings(state: State): (Reading & { q: Q })[] {
     .filter((r): r is Reading & { q: Q } => isQ(r.q))
     .sort((a, b) => b.at.ms - a.at.ms);
 }
+
+/** People to choose from: of this device and the studio first, then who has worked here; never who hands over. */
+export function knownHands(state: State, known: readonly string[], from: string): string[] {
+  const worked = [...state.steps.flatMap((s) => [s.by, s.ended_by]), ...state.takeovers.flatMap((t) => [t.by, t.from])];
+  return [...new Set([...known, ...worked])].filter((w) => w !== "" && w !== from).slice(0, 6);
+}

@@ -179,6 +179,8 @@ func rinseFiveTimes(t *testing.T, m *machine.Machine, runa *phone, job string) {
 	}
 	// 10 + 15 + 4 x 8 minutes, and 8 in the fifth: 80 % of 80 are 64.
 	runa.Reads(browser.Hook("limit"), "past 80 %")
+	runa.Rings("80 % of the tested dwell: 16 min left")
+	runa.Heard()
 	runa.End()
 }
 
@@ -298,7 +300,9 @@ func dryOvernight(t *testing.T, m *machine.Machine, runa *phone, job string) {
 	runa.passes(14 * time.Hour)
 	runa.Reload()
 	runa.See(browser.Hook("act-check"))
-	runa.BeAtSink("OT")
+	runa.Reads(browser.Hook("rings"), "RV was to be back by now")
+	runa.Reads(browser.Hook("rings"), "the browser waits for a touch")
+	runa.TakeOver(job, "OT")
 	for _, mass := range []string{"151", "151"} {
 		runa.Reading("mass", mass)
 		runa.passes(10 * time.Minute)

@@ -8,6 +8,8 @@ import { toSee } from "./reel";
 import { PlayedRings } from "./rings-bar";
 
 const TEN_MIN = 600_000;
+/** So long after its begin the bar says what this is, in played milliseconds: five seconds at full speed. */
+const OPENING_MS = 300_000;
 
 export function PlayBar() {
   const p = playing.value;
@@ -88,7 +90,7 @@ function See({ p, now }: { p: Play; now: number }) {
         Nothing happened from {timeOfDay(skip.from)} to {timeOfDay(skip.to)}: skipped.
       </>
     );
-  const cut = toSee(p.reel, now);
+  const cut = now - p.reel.from < OPENING_MS ? undefined : toSee(p.reel, now);
   if (!cut) return <>A recorded day, a minute a second. Nothing is recorded.</>;
   const name = p.core.treatments.value.find((t) => t.job === cut.job)?.name ?? "";
   return (

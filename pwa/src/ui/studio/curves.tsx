@@ -7,7 +7,7 @@ export function Curves({ open }: { open: readonly Open[] }) {
   const curves = rinsed(open);
   if (curves.length === 0) return null;
   return (
-    <section aria-labelledby="rinses" data-test="studio-curves">
+    <section class="studio-curves" aria-labelledby="rinses" data-test="studio-curves">
       <h2 id="rinses">Conductivity over the rinses, µS/cm at 25 °C</h2>
       {curves.map(({ job, name, rinse }) => (
         <figure class="studio-curve" key={job} data-test="studio-curve">

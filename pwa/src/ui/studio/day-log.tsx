@@ -27,6 +27,10 @@ export function DayLog() {
     <section aria-labelledby="day" data-test="studio-day">
       <div class="row">
         <h2 id="day">{longDay(studioNow(core))}</h2>
+        <a class="key" href={`#/day/${today}`} data-test="day-paper">
+          <Icon is="note" />
+          The day on paper
+        </a>
         <a class="key" href={`/api/day/${today}/log.jsonl`} download data-test="day-jsonl">
           <Icon is="save" />
           Save as JSON lines

@@ -3,10 +3,12 @@
 import { studioNow, useCore } from "../base/core";
 import { count } from "../base/words";
 import { cardsOf } from "../board";
-import { CardOf } from "../card";
+import { nextSays } from "../card";
 import { useOpen } from "../now";
 import { Page } from "../parts/page";
 import { Ringers } from "../ring/ringers";
+import { Board } from "./board";
+import { boardsOf } from "./boards";
 import { Curves } from "./curves";
 import { DayLog } from "./day-log";
 import { Devices } from "./devices";
@@ -18,22 +20,28 @@ export function Studio() {
   const studio = core.status.value.studio;
   const open = useOpen();
   const now = studioNow(core);
-  const running = cardsOf(open, now).filter((c) => c.step);
+  const cards = cardsOf(open, now);
+  const boards = boardsOf(cards);
   return (
     <Page title={studio || "Studio page"} back={{ to: "#/", say: "Now" }} wide>
-      <div class="studio">
+      <div class={boards.length > 0 ? "studio washes" : "studio"}>
         <div class="studio-main">
           <section aria-labelledby="runs">
-            <h2 id="runs">Running now</h2>
-            <Ringers />
-            {running.length === 0 && (
-              <p class="nothing">Nothing runs. {count(open.length, "treatment is", "treatments are")} open.</p>
+            <div class="row">
+              <h2 id="runs">Running now</h2>
+              <Ringers />
+            </div>
+            {cards.length > 1 && cards[0]?.due && <p class="due-next">{nextSays(cards[0], now)}</p>}
+            {boards.length === 0 && (
+              <p class="nothing">
+                Nothing runs and nothing is wet. {count(open.length, "treatment is", "treatments are")} open.
+              </p>
             )}
-            <ul class="cards large">
-              {running.map((c) => (
-                <CardOf key={c.step?.entry} card={c} now={now} />
+            <div class="boards">
+              {boards.map((b) => (
+                <Board key={b.of.summary.job} of={b.of} cards={b.cards} now={now} />
               ))}
-            </ul>
+            </div>
           </section>
           <Curves open={open} />
           <DayLog />

@@ -113,3 +113,17 @@ func (p *Person) Weigh(grams string) {
 	p.Press("keep")
 	p.Gone(browser.Hook("pad-value"))
 }
+
+// Remembered takes a reading of so many minutes ago, from memory.
+func (p *Person) Remembered(quantity, value string, ago int) {
+	p.t.Helper()
+	p.Tap(browser.Hook("reading-" + quantity))
+	p.Figures(value)
+	p.Tap(browser.Hook("moment"))
+	p.Tap(browser.Hook("how-memory"))
+	p.Tap(browser.Hook("ago-" + strconv.Itoa(ago)))
+	p.Tap(browser.Hook("moment-use"))
+	p.Reads(browser.Hook("moment"), "from memory")
+	p.Press("keep")
+	p.Gone(browser.Hook("pad-value"))
+}

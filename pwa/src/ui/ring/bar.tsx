@@ -101,7 +101,8 @@ export function RingWho() {
 
 function RingLine({ ring }: { ring: Ring }) {
   const since = whenSays(ring);
-  const here = "job" in route.value && route.value.job === ring.job && route.value.at === "sink";
+  // In a day that is played, the way would lead into the day as it was.
+  const here = isPlayed() || ("job" in route.value && route.value.job === ring.job && route.value.at === "sink");
   return (
     <p class="ring-line" data-test="ring" data-cue={ring.cue.id}>
       <Icon is="bell" />

@@ -7,7 +7,7 @@ import { clockMs, deviceNow } from "../base/time";
 import { keepAwake } from "../base/wake";
 import { AGAIN_MS, figureOf, gravest, SPEAK_EVERY } from "./figures";
 import { dismiss, isMemory, NOTHING, acknowledge, plan, sameKeys, type Memory, type Ring, type Watched } from "./plan";
-import { hush, readState, sound, speak, startSound, wouldSound } from "./sound";
+import { afterSound, hush, readState, sound, speak, startSound, wouldSound } from "./sound";
 
 /** Loud, due and acknowledged by nobody. */
 export const ringing = signal<readonly Ring[]>([]);
@@ -33,6 +33,7 @@ let core: Core | null = null;
 let memory: Memory = NOTHING;
 let keptAt = 0;
 let timer: ReturnType<typeof setTimeout> | undefined;
+let unwake: () => void = () => undefined;
 let look: () => void = () => undefined;
 
 /** Starts once the first screen has been painted; folding every open treatment would hold it up. */
@@ -119,9 +120,18 @@ function lookAt(watched: readonly Watched[], now: number): void {
     sound(figureOf(s.cue));
     if (!s.late) speak(s.cue.speak);
   }
-  // One timer, for the next cue. While the page is seen the second hand looks as well.
+  wakeFor(p.next === null ? null : p.next - now);
+}
+
+/** One timer, for the next cue. While the page is seen the second hand looks as well. */
+function wakeFor(ms: number | null): void {
   clearTimeout(timer);
-  if (p.next !== null) timer = setTimeout(look, Math.min(Math.max(p.next - now, 1), HIDDEN_LOOK_MS));
+  unwake();
+  unwake = () => undefined;
+  if (ms === null) return;
+  const wait = Math.min(Math.max(ms, 1), HIDDEN_LOOK_MS);
+  timer = setTimeout(look, wait);
+  if (document.hidden) unwake = afterSound(wait, look);
 }
 
 function keepMemory(): void {

@@ -55,6 +55,9 @@ export async function unlock(): Promise<void> {
 }
 
 function open(): AudioContext {
+  // Where it is known, this sounds in spite of a mute switch at the phone's side.
+  const session = (navigator as { audioSession?: { type: string } }).audioSession;
+  if (session) session.type = "playback";
   const c = new AudioContext();
   c.addEventListener("statechange", readState);
   master = c.createGain();
@@ -104,6 +107,25 @@ export function sound(f: Figure): boolean {
   for (const note of FIGURES[f]) play(context, master, start, note);
   sounded.value = sounded.peek() + 1;
   return true;
+}
+
+/**
+ * Calls back when the sound's own clock has gone on for so many milliseconds; never where it does not run. Browsers hold
+ * back the timers of a hidden page, for a minute and more, but not its sound.
+ */
+export function afterSound(ms: number, f: () => void): () => void {
+  if (!context || !master || audio.peek() !== "runs") return () => undefined;
+  const nothing = context.createGain();
+  nothing.gain.value = 0;
+  const source = context.createConstantSource();
+  source.connect(nothing).connect(master);
+  source.onended = f;
+  source.start();
+  source.stop(context.currentTime + ms / 1000);
+  return () => {
+    source.onended = null;
+    source.disconnect();
+  };
 }
 
 /** A reed-like tone: a triangle and its octave, with soft edges so that it does not click. */

@@ -1,4 +1,5 @@
 // Which screen stands where the address points.
+import { useMemo } from "preact/hooks";
 import type { Core } from "../core/api";
 import { All } from "./all";
 import { About } from "./about/about";
@@ -16,6 +17,7 @@ import { Phone } from "./phone";
 import { PlayBar } from "./play/bar";
 import { PlayStart } from "./play/door";
 import { playing } from "./play/play";
+import { playedMachine } from "./play/played-machine";
 import { Ready } from "./ready/ready";
 import { Reckon } from "./reckon/reckon";
 import { Reckonings } from "./reckon/reckonings";
@@ -28,9 +30,10 @@ import { MachineContext, type Machine } from "./studio/machine";
 import { Studio } from "./studio/studio";
 
 export function App({ core, machine }: { core: Core; machine: Machine }) {
+  const played = useMemo(() => playedMachine(machine), [machine]);
   return (
     <CoreContext.Provider value={playing.value?.core ?? core}>
-      <MachineContext.Provider value={machine}>
+      <MachineContext.Provider value={playing.value ? played : machine}>
         <OverAll.Provider value={RingBar}>
           {openSheets.value.length === 0 && <RingBar />}
           <PlayBar />

@@ -83,10 +83,27 @@ func TestWashDayOffline(t *testing.T) {
 	}
 
 	osk := pairedPhone(t, m, "Osk's phone", "OT")
+	onPaper(t, osk, job, es)
 	osk.Sink(job)
 	sameLinesOf(t, osk.Person, es, job)
 	if a, b := stateOf(runa, job), stateOf(osk, job); a != b {
 		t.Errorf("Runa's phone holds the state\n%s\nOsk's\n%s", a, b)
+	}
+}
+
+// onPaper prints the day on which the baths were, on a device that was not there.
+func onPaper(t *testing.T, osk *phone, job string, es []machine.Entry) {
+	t.Helper()
+	for _, e := range es {
+		if e.Kind == "decide" {
+			osk.Turn("#/t/" + job + "/day/" + e.At[:len(time.DateOnly)])
+			break
+		}
+	}
+	osk.See(browser.Hook("paper"))
+	osk.Until("the decision on paper", `document.querySelector('[data-test=paper]').textContent.includes("Two rinses alike, near the source; clear, no suds.")`)
+	if pdf := osk.PDF("wash-day"); len(pdf) == 0 {
+		t.Error("the wash day cannot be printed")
 	}
 }
 

@@ -23,13 +23,13 @@ export interface Card {
 }
 
 /** Cards that have something due, the earliest first; then those that rest, wet ones before dry ones. */
-export function cardsOf(open: readonly Open[], now: number): Card[] {
-  return open.flatMap((of) => cardsOfOne(of, now)).sort(byDue);
+export function cardsOf(open: readonly Open[]): Card[] {
+  return open.flatMap(cardsOfOne).sort(byDue);
 }
 
-function cardsOfOne(of: Open, now: number): Card[] {
-  const loose = looseCues(of, now);
-  const steps = of.running.map((step) => ({ of, step, due: dueOfStep(of.watch, step, now) }));
+function cardsOfOne(of: Open): Card[] {
+  const loose = looseCues(of);
+  const steps = of.running.map((step) => ({ of, step, due: dueOfStep(of.watch, step) }));
   if (steps.length === 0) return [{ of, step: null, due: firstOf(loose) }];
   // What concerns the whole textile stands on the card that is due first.
   const first = [...steps].sort(byDue)[0];
@@ -37,22 +37,22 @@ function cardsOfOne(of: Open, now: number): Card[] {
 }
 
 /** The first of a step's cues that nobody has acknowledged, its target, or its next check; null where nothing is asked of it. */
-export function dueOfStep(watch: Watch | null, step: Step, now: number): DueThing | null {
-  const all: DueThing[] = (watch?.cues ?? []).filter((c) => c.of === step.entry && counts(c, now));
-  if (step.target_s > 0) all.push({ at_ms: step.begun.ms + step.target_s * 1000, say: "the target" });
+export function dueOfStep(watch: Watch | null, step: Step): DueThing | null {
+  const all: DueThing[] = (watch?.cues ?? []).filter((c) => c.of === step.entry && counts(c));
+  if (step.target_s > 0) all.push({ at_ms: step.begun.ms + step.target_s * 1000, say: "its target" });
   if (watch?.drying?.of === step.entry) all.push({ at_ms: watch.drying.next_ms, say: "check the drying" });
   return firstOf(all);
 }
 
 /** Cues of no step that runs: how long it has been wet, who was to be back. */
-function looseCues(of: Open, now: number): DueThing[] {
+function looseCues(of: Open): DueThing[] {
   const steps = of.running.map((s) => s.entry);
-  return (of.watch?.cues ?? []).filter((c) => !steps.includes(c.of) && counts(c, now));
+  return (of.watch?.cues ?? []).filter((c) => !steps.includes(c.of) && counts(c));
 }
 
-/** Not acknowledged; and what only tells that a target comes near is over when its time is. */
-function counts(c: Cue, now: number): boolean {
-  return c.heard_by === "" && (c.kind !== "ahead" || c.at_ms > now);
+/** Not acknowledged; and not a notice that a target comes near, which the target itself says. */
+function counts(c: Cue): boolean {
+  return c.heard_by === "" && c.kind !== "ahead";
 }
 
 function firstOf(all: readonly DueThing[]): DueThing | null {

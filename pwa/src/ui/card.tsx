@@ -126,17 +126,19 @@ function Due({ due, now, target: shown }: { due: DueThing | null; now: number; t
   );
 }
 
-/** "Rinse 3: pH due 10:12, 2 min ago" */
+/** "Rinse 3: pH is due at 10:12, 2 min ago" */
 export function dueSays(due: DueThing, now: number): string {
   const left = due.at_ms - now;
-  return `${due.say} ${when(due.at_ms, now)}, ${left >= 0 ? `in ${roughly(left)}` : `${roughly(-left)} ago`}`;
+  const at = when(due.at_ms, now);
+  const far = left >= 0 ? `in ${roughly(left)}` : `${roughly(-left)} ago`;
+  return `${due.say}${/^\d\d:/.test(at) ? ` at ${at}` : `, ${at}`}, ${far}`;
 }
 
 function roughly(ms: number): string {
   return ms < 60_000 ? "under 1 min" : minutes(ms);
 }
 
-/** "Next: Pilot-boat neckerchief, Rinse 3: the target 10:14, in 2 min." */
+/** "Next: Pilot-boat neckerchief, Rinse 3: its target at 10:14, in 2 min." */
 export function nextSays(card: Card, now: number): string {
   if (!card.due) return "";
   const what = card.step ? stepName(card.step) : "";

@@ -10,7 +10,7 @@ import { Ringers } from "./ring/ringers";
 export function Now() {
   const open = useOpen();
   const now = studioNow(useCore());
-  const cards = cardsOf(open, now);
+  const cards = cardsOf(open);
   return (
     <Page title="Now">
       <Ringers />

@@ -5,7 +5,7 @@ import { faultAt, otherFaults, record, type Wrong } from "../base/acts";
 import { studioNow, useCore } from "../base/core";
 import { useOneAtATime } from "../base/once";
 import { who } from "../base/remember";
-import { count, when } from "../base/words";
+import { count, dayKey, when } from "../base/words";
 import { Alert, Fault, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { Page } from "../parts/page";
@@ -58,6 +58,12 @@ function Life({ state }: { state: State }) {
           <Icon is="list" />
           The log
         </a>
+        {state.last_ms > 0 && (
+          <a class="key" href={`#/t/${state.job}/day/${dayKey(state.last_ms)}`} data-test="about-day">
+            <Icon is="note" />
+            Its last day on paper
+          </a>
+        )}
         <a class="key" href={`/api/treatments/${state.job}/log.jsonl`} download>
           <Icon is="save" />
           Save as JSON lines

@@ -268,7 +268,7 @@ function People({ state, now }: Part) {
         <li>
           <b>{at ? at.by : "Nobody"}</b>
           <span data-test="hand-at-sink">
-            {at ? `is at the sink by the log, since ${when(at.ms, now)} at the latest` : "is at the sink by the log"}
+            {at ? `is at the sink, by the log of ${when(at.ms, now)}` : "is at the sink, by the log"}
           </span>
         </li>
         <li>

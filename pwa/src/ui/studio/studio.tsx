@@ -20,7 +20,7 @@ export function Studio() {
   const studio = core.status.value.studio;
   const open = useOpen();
   const now = studioNow(core);
-  const cards = cardsOf(open, now);
+  const cards = cardsOf(open);
   const boards = boardsOf(cards);
   return (
     <Page title={studio || "Studio page"} back={{ to: "#/", say: "Now" }} wide>

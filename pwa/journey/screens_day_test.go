@@ -15,6 +15,7 @@ func TestWashDayScreensHaveNoBarriers(t *testing.T) {
 	m := machine.New(t, t.TempDir())
 	m.Start()
 	ph := pairedPhone(t, m, "Runa's phone", "RV")
+	day := ph.noon()
 	rinsed := rinsedTwice(ph)
 	dries := onTheBoard(ph)
 	for _, theme := range []string{"light", "dim"} {
@@ -34,6 +35,19 @@ func TestWashDayScreensHaveNoBarriers(t *testing.T) {
 		})
 		ph.Shot(theme + "-drying-board")
 		ph.NoBarriers("drying board, " + theme)
+		for _, s := range []struct{ name, route, sees string }{
+			{"taking over", "#/t/" + dries + "/hand", "take-over"},
+			{"a day for paper", "#/t/" + dries + "/day/" + day, "paper"},
+			{"two boards, what is due next", "#/", "due-next"},
+			{"studio page on a wash day", "#/studio", "studio-day"},
+		} {
+			ph.Turn(s.route)
+			ph.See(browser.Hook(s.sees))
+			ph.Shot(theme + "-" + strings.ReplaceAll(s.name, " ", "-"))
+			ph.NoBarriers(s.name + ", " + theme)
+		}
+		ph.Turn("#/phone")
+		questions(ph, theme, []question{{"sound-check-open", "sound-play"}, {"sound-check-open sound-play", "sound-yes"}})
 	}
 }
 

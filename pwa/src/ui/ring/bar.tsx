@@ -69,6 +69,7 @@ function Ringing({ rings, loud }: { rings: readonly Ring[]; loud: boolean }) {
 
 /** Silent here at once; the entries follow, which silence all devices. */
 async function have(rings: readonly Ring[]): Promise<void> {
+  wrong.value = [];
   silence(rings.map((r) => r.key));
   // Whoever is at the sink of a day that is played is not here.
   if (who.peek() && !isPlayed()) await write(rings, who.peek());

@@ -11,7 +11,7 @@ import { Icon } from "../parts/icon";
 import { announce } from "../parts/say";
 import { Sheet } from "../parts/sheet";
 import { WhoSheet } from "../parts/who";
-import { audio, canSpeak, canTremble, hush, sound, speak, unlock, wants, type AudioState } from "./sound";
+import { audio, canSpeak, canTremble, hush, sound, speak, unlock, voices, wants, type AudioState } from "./sound";
 
 /** What somebody has said since the page was loaded: it holds no longer than the page's sound. */
 export const heardHere = signal<"yes" | "no" | "">("");
@@ -127,6 +127,11 @@ function advice(): string[] {
   ];
 }
 
+function speechSays(): string {
+  if (!canSpeak()) return "it cannot";
+  return voices.value > 0 ? "it can, in the voice that the device has" : "it lists no voice: it may stay without words";
+}
+
 /** What this device can give, one by one, each as it is. */
 function Gives() {
   const core = useCore();
@@ -134,7 +139,7 @@ function Gives() {
   const rows: [string, boolean, string][] = [
     ["Sound", audio.value === "runs", audioSays(audio.value)],
     ["Tremble", canTremble(), canTremble() ? "it can" : "it cannot"],
-    ["Speech", canSpeak(), canSpeak() ? "it can, in the voice that the device has" : "it cannot"],
+    ["Speech", canSpeak() && voices.value > 0, speechSays()],
     [
       "Screen kept on",
       "wakeLock" in navigator,

@@ -34,6 +34,7 @@ let stood = { at: 0, time: -1 };
 
 /** Asks for sound at every touch until the browser gives it, and again when the page is seen. */
 export function startSound(): void {
+  countVoices();
   for (const kind of ["pointerup", "keydown", "click"] as const)
     window.addEventListener(kind, () => void unlock(), { capture: true, passive: true });
   document.addEventListener("visibilitychange", () => {
@@ -163,6 +164,15 @@ export function canTremble(): boolean {
 
 export function canSpeak(): boolean {
   return "speechSynthesis" in globalThis && "SpeechSynthesisUtterance" in globalThis;
+}
+
+/** Voices that the browser lists; some list them late, and some that can speak list none. */
+export const voices = signal(0);
+
+function countVoices(): void {
+  if (!canSpeak()) return;
+  voices.value = speechSynthesis.getVoices().length;
+  speechSynthesis.onvoiceschanged = () => (voices.value = speechSynthesis.getVoices().length);
 }
 
 /** Says a sentence aloud after what is being said. Silent where speech is not wanted. */

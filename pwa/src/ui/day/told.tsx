@@ -63,8 +63,9 @@ export function Decisions({ of: { state }, span }: SheetProps) {
       <ul class="paper-list">
         {made.map((d) => (
           <li key={d.entry}>
-            <When at={d.at} span={span} /> <b>{DECIDED[d.what] ?? d.what}</b> ({d.by}): {d.why || "no reason was given"}
-            .{d.proposed && ` The screen said: “${d.proposed}”`}
+            <When at={d.at} span={span} /> <b>{DECIDED[d.what] ?? d.what}</b> ({d.by}):{" "}
+            {sentence(d.why || "no reason was given")}
+            {d.proposed && ` The screen said: “${d.proposed}”`}
           </li>
         ))}
       </ul>

@@ -143,8 +143,9 @@ function bathSays(s: State["steps"][number]): string {
   return [bath && `; ${bath}`, s.temp_c && `, planned at ${s.temp_c} °C`].filter(Boolean).join("");
 }
 
-function Next({ watch, now }: Part) {
+function Next({ state, watch, now }: Part) {
   if (!watch) return null;
+  const rinses = state.wet_since_ms !== null && !state.steps.some((s) => s.what === "drying" && !s.ended);
   return (
     <section class="hand-next" aria-labelledby="hand-next">
       <h2 id="hand-next">What comes next</h2>
@@ -152,7 +153,7 @@ function Next({ watch, now }: Part) {
         <b>{watch.next.say || "Nothing is planned."}</b>
         {watch.next.at_ms !== null && ` ${when(watch.next.at_ms, now)}.`}
       </p>
-      {watch.rinse && <p>{watch.rinse.say}</p>}
+      {watch.rinse && rinses && <p>{watch.rinse.say}</p>}
     </section>
   );
 }

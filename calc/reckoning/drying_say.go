@@ -67,11 +67,13 @@ func (s *sheet) workRates(out *Result, d *dries) {
 	out.work("A range: from the lower less 30 % to the higher and 30 %. Both were made for pools, and no cloth keeps to them closer.", "0.7 × lower to 1.3 × higher", between(d.reckoned), offSource.Name)
 }
 
+// WeighingsUnused begins the caution that says why weighings correct nothing.
+const WeighingsUnused = "The weighings do not correct the rate: "
+
 // workWeighings says what the weighings show, or why nothing.
 func (s *sheet) workWeighings(out *Result, d *dries) {
 	if d.refused != nil {
-		out.work("The weighings do not correct the rate: "+d.refused.Error()+".", "", "", ours.Name)
-		out.object("The weighings were not used for the rate: "+d.refused.Error()+".", ours)
+		out.object(WeighingsUnused+d.refused.Error()+".", ours)
 		return
 	}
 	out.work("The weighings go before the equations. A straight line through them, by least squares; off by what each weighing may be and by how far they lie from the line, and by 10 % at least.",

@@ -71,7 +71,7 @@ func TestWhatTheAirAndTheDryingSay(t *testing.T) {
 		{"slow", "drying", room(form{"humidity": 90}), "above 24 hours"},
 		{"damp drying", "drying", room(form{"humidity": 90}), "The air is damp: 90 % RH"},
 		{"tide lines", "drying", room(nil), "Tide lines form"},
-		{"rising", "drying", weighing("0; 30; 60", "640; 600; 610"), "The weighings were not used for the rate: the mass rises"},
+		{"rising", "drying", weighing("0; 30; 60", "640; 600; 610"), "The weighings do not correct the rate: the mass rises"},
 		{"below dry", "drying", weighing("0; 30", "640; 390"), "a weighing is below the dry mass"},
 		{"one", "drying", weighing("30", "640"), "one weighing alone shows no rate"},
 		{"dripping", "drying", weighing("0; 10", "1640; 1000"), "faster than it could in this air"},

@@ -45,7 +45,7 @@ func rinseEndReckoning() *Reckoning {
 			{Name: "ph_change", Title: "pH, changed since the rinse before by", Kind: Number, Min: -7, Max: 7, Optional: true},
 			{Name: "colour", Title: "Colour of the rinse water", Kind: Number, Max: 5, Whole: true, Optional: true, Help: "0 for none to 5 for strong."},
 			{Name: "near_times", Title: "Near the source: times the source", Kind: Number, Min: 1, Max: 20, Default: "2", Optional: true,
-				Help: "A reading up to this or the next counts as near, whichever is more. Our choice."},
+				Help: "A reading up to this or the next counts as near, whichever is more; by this never above 20 µS/cm over the source. Our choice."},
 			siemens("near_above", "Near the source: or above it by", "Our choice.", 0.5, 1000, "5"),
 			share("flat", "Levelled off: changes by less than", "Of what stands above the source, from one rinse to the next. Our choice.", 0.1, 50, "5"),
 			share("scatter", "Least scatter from rinse to rinse", "Of what stands above the source. No rinse is foretold closer. Our choice.", 1, 100, "10"),

@@ -34,10 +34,17 @@ func (s *sheet) refused(e rinse.Ending) string {
 		return "Each rinse leaves more than " + inUnit("%", rinse.SlowestRatio) + " of what stands above the source: that is hardly a decay."
 	case rinse.Scattered:
 		return "The readings scatter so much that no decay can be told from them."
+	case rinse.Under:
+		return below(e) + ", and no rinse gets purer than its water. Measure the rinse water again, as it is poured."
 	case rinse.TooSlow:
 		return "At this pace, and with this scatter, it may take more than " + strconv.Itoa(rinse.Most) + " rinses like the last."
 	}
 	return ""
+}
+
+// below says by how much the last reading lies below the source.
+func below(e rinse.Ending) string {
+	return "The last reading is " + roughly(-e.Excess) + " below the source"
 }
 
 // more says how many rinses more are foretold.
@@ -50,13 +57,20 @@ func more(e rinse.Ending) string {
 
 // proposal says what the readings speak for. It decides nothing.
 func (s *sheet) proposal(e rinse.Ending) (what, say string, reasons []string) {
-	level := "The last reading is " + roughly(max(e.Excess, 0)) + " above the source"
-	if e.Reached {
+	level := "The last reading is " + roughly(e.Excess) + " above the source"
+	switch {
+	case e.Refusal == rinse.Under:
+		level = below(e)
+	case e.Excess < 0:
+		level = "The last reading is that of the source, as far as the meter can tell"
+	case e.Reached:
 		level += ", near it"
 	}
 	reasons = append(reasons, level+"; near it is up to "+roughly(e.Near)+".")
 	clear := s.signs(&reasons)
 	switch {
+	case e.Refusal == rinse.Under:
+		what, say = Look, s.refused(e)
 	case !e.Reached && (e.Refusal == rinse.Foretold || e.Refusal == rinse.Few):
 		what, say = GoOn, "Go on rinsing."
 		if e.Refusal == rinse.Foretold {
@@ -86,15 +100,15 @@ func (s *sheet) signs(reasons *[]string) bool {
 	}
 	switch s.choice("suds") {
 	case sudsNone:
-		add(true, "No suds.")
+		add(true, "No suds; they are looked for since conductivity does not see non-ionic detergent.")
 	case sudsSome:
-		add(false, "Suds still show.")
+		add(false, "Suds still show. They count: conductivity does not see non-ionic detergent.")
 	default:
-		add(false, "The suds check is missing: shake some of the rinse water in a clear jar.")
+		add(false, "The suds check is missing: shake some of the rinse water in a clear jar, since conductivity does not see non-ionic detergent.")
 	}
 	switch by := s.base("ph_change"); {
 	case !s.has("ph_change"):
-		add(false, "No pH of the last two rinses.")
+		add(false, "The pH was not measured in both of the last two rinses.")
 	case max(by, -by) <= s.base("ph_steady"):
 		add(true, "pH steady.")
 	default:
@@ -114,7 +128,7 @@ func (s *sheet) signs(reasons *[]string) bool {
 func explainRinseEnd(s *sheet, out *Result) {
 	e, source := s.ending(), s.base("source")
 	times, above := s.base("near_times"), s.base("near_above")
-	out.work("What counts as near the source, whichever is more.", "near = times × source, or source + above",
+	out.work("What counts as near the source, whichever is more.", "near = times × source, at most source + "+siemens(rinse.MostByTimes)+", or source + above",
 		unit.Text(times, 4)+" × "+siemens(source)+"; "+siemens(source)+" + "+siemens(above)+"; so "+siemens(e.Near), ours.Name)
 	over, left := append([]float64{}, s.series("readings")...), ""
 	for i := range over {

@@ -30,7 +30,7 @@ type Readings struct {
 // Rules are what the readings are judged by. No published figure was found for
 // any of them: the usual ones are our own choice, and a person may change them.
 type Rules struct {
-	Times, Above float64       // near the source is Times × it, or this many µS/cm above it, whichever is more
+	Times, Above float64       // near the source is Times × it, at most MostByTimes above it, or this many µS/cm above it, whichever is more
 	Flat         unit.Fraction // readings that differ by less than this share of the excess have levelled off
 	Scatter      unit.Fraction // the excess of no rinse is foretold closer than this
 	Meter        unit.Fraction // error of the meter, of the reading,
@@ -47,6 +47,9 @@ const (
 	// SlowestRatio is the share that a rinse may leave at most for an end to be
 	// foretold: at 90 % the readings hardly show a decay.
 	SlowestRatio = 0.9
+	// MostByTimes is how far above the source, in µS/cm, Times may put what is near
+	// it: twice a pure water is a little, twice a tap water is another water.
+	MostByTimes = 20
 	// Tailing is by how many times the share that the last rinse left may exceed
 	// the fitted one before the line is held to be bent.
 	Tailing = 1.5
@@ -64,6 +67,7 @@ const (
 	NoDecay                  // each rinse leaves nearly all
 	Scattered                // no decay can be told from the scatter
 	TooSlow                  // it may take more than Most rinses
+	Under                    // the last reading lies below the source by more than the meter's error
 )
 
 // Ending is what readings say about the end of rinsing.
@@ -103,7 +107,7 @@ type line struct {
 func (r Readings) End() Ending {
 	n := len(r.K)
 	last := r.K[n-1] - r.Source
-	e := Ending{Near: max(r.Times*r.Source, r.Source+r.Above), Excess: last, source: r.Source, Used: make([]bool, n)}
+	e := Ending{Near: max(min(r.Times*r.Source, r.Source+MostByTimes), r.Source+r.Above), Excess: last, source: r.Source, Used: make([]bool, n)}
 	e.Reached = r.K[n-1] <= e.Near
 	if r.Kept > 0 && r.even() {
 		e.Mixing = float64(Left(r.Kept, r.Fresh[n-1]))
@@ -124,7 +128,9 @@ func (r Readings) End() Ending {
 		e.Ratio, e.Start = math.Exp(e.line.b), math.Exp(e.line.a+float64(e.line.b*e.line.places[e.line.first]))
 		e.Refusal = r.foretell(&e)
 	}
-	if e.Reached {
+	if -last > r.errorOf(r.Source) {
+		e.Refusal = Under
+	} else if e.Reached {
 		e.Refusal, e.MoreLow, e.MoreHigh = Foretold, 0, 1
 		if e.Settled {
 			e.MoreHigh = 0

@@ -69,6 +69,8 @@ func TestWhatIsForetold(t *testing.T) {
 		{"near the source for the first time", []float64{300, 80, 30}, 20, Foretold, 0, 1, true, false},
 		{"near the source twice", []float64{300, 38, 30}, 20, Foretold, 0, 0, true, true},
 		{"at the source and below", []float64{21, 19.5}, 20, Foretold, 0, 0, true, true},
+		{"below the source by more than the meter may be off", []float64{21, 18.5}, 20, Under, 0, 0, true, true},
+		{"twice a tap water is not near it", []float64{900, 700}, 500, Foretold, 3, 5, false, false},
 		{"one reading, at the source", []float64{20}, 20, Foretold, 0, 1, true, false},
 		{"one clear of the source, then within the meter's error of it", []float64{300, 20.5}, 20, Foretold, 0, 1, true, false},
 	}

@@ -30,7 +30,7 @@ func (l *look) ending(r *Rinse, used []int) {
 	r.Reasons = append(r.Reasons, sudsCheck)
 }
 
-// sudsCheck is said wherever the reckoning has nothing to say.
+// sudsCheck is said where the reckoning, which says it too, was not asked.
 const sudsCheck = "Whatever the readings say, check for suds: conductivity does not see non-ionic detergent."
 
 func (l *look) fit(r *Rinse, used []int) {
@@ -67,7 +67,8 @@ func (l *look) fit(r *Rinse, used []int) {
 		return
 	}
 	r.Propose, r.Say, r.Refused = e.Propose, e.Say, e.Refused
-	r.Reasons = append(append(r.Reasons, e.Reasons...), sudsCheck)
+	r.Reasons = append(r.Reasons, e.Reasons...)
+	l.broughtTo25(r, used)
 	if okPH && r.Points[used[len(used)-1]].K25 < pureUS {
 		r.Reasons = append(r.Reasons, "In water as pure as this a pH drifts while you look at it: wait until it stands, and do not lean on its last figure.")
 	}
@@ -84,6 +85,25 @@ func (l *look) fit(r *Rinse, used []int) {
 		r.Curve = append(r.Curve, Band{first + int64(b.Place) - 1, b.K25, b.Low, b.High})
 	}
 }
+
+// broughtTo25 says how the readings and that of the source came to 25 °C: the
+// coefficient is nobody's measurement.
+func (l *look) broughtTo25(r *Rinse, used []int) {
+	here, meter := r.Source.How == corrected, r.Source.How == compensated
+	for _, i := range used {
+		here = here || r.Points[i].How == corrected
+		meter = meter || r.Points[i].How == compensated
+	}
+	switch {
+	case here && meter:
+		r.Reasons = append(r.Reasons, "Some readings were brought to 25\u00a0°C by the meter and some here, at the usual "+usualPct+": small differences between them may come from that.")
+	case here:
+		r.Reasons = append(r.Reasons, "Readings were brought to 25\u00a0°C at the usual "+usualPct+", not one found for this water.")
+	}
+}
+
+// usualPct is the coefficient that the reckoning takes where none is given.
+const usualPct = "2\u00a0% a kelvin"
 
 // step finds a step by its entry; an empty one where it is not there.
 func (l *look) step(entry string) *dossier.Step {

@@ -1,6 +1,9 @@
 package watch
 
 import (
+	"math"
+	"strings"
+
 	"sinkside/calc/dossier"
 	"sinkside/calc/reckoning"
 	"sinkside/calc/unit"
@@ -61,6 +64,30 @@ func (l *look) estimate(s *dossier.Step, d *Drying) {
 		return
 	}
 	d.answer(out, from, guess)
+	d.Say += assumed(s, masses != "")
+}
+
+// assumed says what nobody measured and the estimate rests on.
+func assumed(s *dossier.Step, weighed bool) string {
+	var things []string
+	if x, ok := number(s.AirMS); !ok || x < 0 {
+		switch speed := airSpeed(s); speed {
+		case "":
+			things = append(things, "air at 0.1\u00a0m/s")
+		default:
+			things = append(things, "air at "+speed+"\u00a0m/s for “"+s.Airflow+"”")
+		}
+	}
+	if s.Sides != 1 && s.Sides != 2 {
+		things = append(things, "one face open to the air")
+	}
+	if weighed {
+		things = append(things, "a scale that is right within 1\u00a0g")
+	}
+	if things == nil {
+		return ""
+	}
+	return " Assumed: " + listed(things) + "."
 }
 
 // need gives two inputs where they are known, and says what is missing where not.
@@ -85,7 +112,7 @@ func (d *Drying) theRoom(temp, humidity string) {
 	d.RoomSay = temp + "\u00a0°C, " + humidity + "\u00a0% RH"
 	if dew, why := figure(d.Air, "dew_point"); why == "" {
 		d.DewC = &dew
-		d.RoomSay += ", dew point " + degrees(dew)
+		d.RoomSay += ", dew point " + degrees(math.Round(dew*10)/10)
 	}
 }
 
@@ -106,9 +133,15 @@ func (d *Drying) answer(out reckoning.Result, from int64, guess string) {
 			d.Corrected = v.Value > 0
 		}
 	}
-	since := " from the last weighing"
+	for _, u := range out.Unknown {
+		if u.Name == "water_left" {
+			d.Say = "How long it takes cannot be estimated. " + u.Say
+			return
+		}
+	}
+	since := " after the last weighing"
 	if guess != "" {
-		since = " from the begin"
+		since = " after drying began"
 	}
 	if d.WaterG != nil {
 		held := "It holds about " + unit.Text(*d.WaterG, 3) + "\u00a0g of water"
@@ -116,6 +149,11 @@ func (d *Drying) answer(out reckoning.Result, from int64, guess string) {
 			held = "It held about " + unit.Text(*d.WaterG, 3) + "\u00a0g of water"
 		}
 		d.Say = held + guess + ". "
+	}
+	for _, c := range out.Cautions {
+		if strings.HasPrefix(c.Say, reckoning.WeighingsUnused) {
+			d.Say += c.Say + " "
+		}
 	}
 	if !timed {
 		d.Say += "In this air it hardly dries."
@@ -125,11 +163,11 @@ func (d *Drying) answer(out reckoning.Result, from int64, guess string) {
 	d.EarlyMS, d.LateMS = &early, &late
 	// Whole minutes: the range is no finer.
 	whole := func(minutes float64) string { return lasting(int64(minutes+0.5) * minuteMS) }
-	d.Say += "At the steady rate it is gone " + whole(low) + " to " + whole(high) + since + " on"
+	d.Say += "At the steady rate it is gone " + whole(low) + " to " + whole(high) + since
 	if d.Corrected {
 		d.Say += ", as the weighings have corrected it"
 	}
-	d.Say += "; after that it dries slower. Feel or weigh it before you call it dry."
+	d.Say += "; the last of it goes more slowly. Feel or weigh it before you call it dry."
 }
 
 // room is the last reading of the air of this day, as a number; empty where there
@@ -152,7 +190,7 @@ func (l *look) centimetres(field string) string {
 
 // weighings lists the masses since the last bath, with the minutes since the
 // first of them and the time of the last; empty where there is none. Of two at
-// one time the later entered counts.
+// one time the later entered counts, and of very many the last.
 func (l *look) weighings(s *dossier.Step) (times, masses string, last int64) {
 	since := begun(s)
 	if wet := l.last(func(x *dossier.Step) bool { return x.Wets && x.Begun.MS <= s.Begun.MS }); wet != nil && wet.Ended != nil {
@@ -173,6 +211,7 @@ func (l *look) weighings(s *dossier.Step) (times, masses string, last int64) {
 	}
 	add(l.st.Loose)
 	add(s.Readings)
+	all = all[max(0, len(all)-unit.MostInSeries):]
 	for i, r := range all {
 		if i+1 < len(all) && all[i+1].At.MS-r.At.MS < 1000 {
 			continue

@@ -5,6 +5,7 @@ import (
 
 	"sinkside/calc/dossier"
 	"sinkside/calc/reckoning"
+	"sinkside/calc/unit"
 )
 
 // How a conductivity came to 25 °C.
@@ -47,6 +48,12 @@ func (l *look) rinse() {
 		}
 	}
 	used := l.series(r.Points)
+	if n := len(used) - unit.MostInSeries; n > 0 {
+		for _, i := range used[:n] {
+			r.Points[i].Fitted, r.Points[i].WhyNot = false, "so many rinses came after it that it no longer counts"
+		}
+		used = used[n:]
+	}
 	l.ending(r, used)
 }
 

@@ -173,6 +173,37 @@ func TestWhatDoesNotTakePartInTheFit(t *testing.T) {
 	}
 }
 
+func TestHowReadingsCameTo25IsSaid(t *testing.T) {
+	d := upTo(3)
+	reasons := func() string {
+		return strings.ReplaceAll(strings.Join(Of(&d.State).Rinse.Reasons, " "), "\u00a0", " ")
+	}
+	has(t, "reasons", reasons(), "brought to 25 °C at the usual 2 % a kelvin, not one found")
+	last(d, "conductivity").Compensated = true
+	has(t, "reasons", reasons(), "Some readings were brought to 25 °C by the meter and some here")
+	d.Loose[0].Compensated = true
+	for i := range d.Steps {
+		if r := lastIn(&d.Steps[i], "conductivity"); r != nil {
+			r.Compensated = true
+		}
+	}
+	lacks(t, "reasons", reasons(), "25 °C")
+}
+
+func TestMoreRinsesThanASeriesHolds(t *testing.T) {
+	d := newDay()
+	d.conductivity(nil, -10, "4", "25", false)
+	for i := range 60 {
+		s := d.begin("rinse", float64(10*i), 5, float64(10*i+5))
+		d.conductivity(s, float64(10*i)+4.5, digits(1000-10*float64(i)), "25", true)
+	}
+	r := Of(&d.State).Rinse
+	if p := &r.Points[9]; p.Fitted || !strings.Contains(p.WhyNot, "no longer counts") || !r.Points[10].Fitted {
+		t.Errorf("point %+v", p)
+	}
+	lacks(t, "the refusal", r.Refused, "numbers")
+}
+
 func TestTheFittedCurveLiesOnTheRinses(t *testing.T) {
 	d := upTo(3)
 	d.Steps[1].Liquid = "Tap water" // so that the fit begins at the second

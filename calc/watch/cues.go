@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"sinkside/calc/dossier"
+	"sinkside/sync/journal"
 )
 
 // The id of a cue is made of what it is about, so that every device comes to the
@@ -87,7 +88,12 @@ func (l *look) target(s *dossier.Step) {
 	}
 	extra := ""
 	if s.Versions > 1 {
+		// The time that the correction gives it, by the clock of who wrote it: it
+		// does not change when a device learns later how wrong its clock was.
 		extra = strconv.FormatInt(s.TargetS, 10)
+		if ms, err := journal.ParseAt(s.Begun.At); err == nil {
+			extra = strconv.FormatInt(later(ms, s.TargetS*1000), 10)
+		}
 	}
 	l.cueStep(Target, s, extra, at, true, "the time is up", "the time is up")
 	left := int64(0)

@@ -75,6 +75,49 @@ func TestOneAcknowledgesForAll(t *testing.T) {
 	has(t, "cues", cues(Of(&d.State)), "6 target: Rinse 1: the time is up! (OT)")
 }
 
+// 23.1 - 20.1 is a little above 3 in binary.
+func TestThreeDegreesAreNoDrift(t *testing.T) {
+	d := newDay()
+	s := d.begin("wash", 0, 8, 0)
+	s.TempC = "20.1"
+	d.read(s, 3, "temperature", "23.1")
+	lacks(t, "warnings", said(Of(&d.State)), "the plan")
+	d.read(s, 4, "temperature", "23.2")
+	has(t, "warnings", said(Of(&d.State)), "3.1 °C above the plan")
+}
+
+// A begin that was put right twice rings at its last time, whatever was
+// acknowledged at the time before; and not again where nothing changed.
+func TestACorrectedBeginRingsAgain(t *testing.T) {
+	d := newDay()
+	s := d.begin("rinse", 0, 8, 0)
+	id := func() string {
+		for _, c := range Of(&d.State).Cues {
+			if c.Kind == Target {
+				return c.ID
+			}
+		}
+		return ""
+	}
+	move := func(minute float64) {
+		s.Versions++
+		s.Begun = at(minute)
+		s.Begun.At = stamp(s.Begun.MS)
+	}
+	move(2)
+	d.Heard = append(d.Heard, dossier.Heard{Cue: id(), By: "OT", AtMS: at(10.1).MS})
+	has(t, "cues", cues(Of(&d.State)), "10 target: Rinse 1: the time is up! (OT)")
+	move(6)
+	has(t, "cues", cues(Of(&d.State)), "14 target: Rinse 1: the time is up!")
+	lacks(t, "cues", cues(Of(&d.State)), "(OT)")
+	before := id()
+	s.Versions++
+	s.Begun.MS += 90_000 // the device learns that its clock was slow
+	if id() != before {
+		t.Error("the cue's name changes with what is known of a clock")
+	}
+}
+
 func TestMouldAndWhoWasToBeBack(t *testing.T) {
 	d := newDay()
 	d.begin("wash", 0, 10, 10)

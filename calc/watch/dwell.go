@@ -188,7 +188,10 @@ func (l *look) why(t *tested) string {
 	b, d := &l.now, t.near
 	switch t.misses {
 	case otherLiquid:
-		if b.liquid == "" {
+		switch {
+		case b.liquid == "" && b.coming:
+			return "tested in " + d.Liquid + ", and it is not said what the bath is of"
+		case b.liquid == "":
 			return "tested in " + d.Liquid + ", and no bath is planned"
 		}
 		return "no test recorded in " + b.liquid
@@ -212,7 +215,7 @@ func (l *look) why(t *tested) string {
 
 func degrees(x float64) string { return unit.Text(x, 3) + "\u00a0°C" }
 
-// band says the pH in which a test holds.
+// band says the pH in which a test holds; empty where it is not held to one.
 func band(d *dossier.Dwell) string {
 	from, okFrom := number(d.PHFrom)
 	to, okTo := number(d.PHTo)
@@ -221,14 +224,16 @@ func band(d *dossier.Dwell) string {
 		return "for pH " + unit.Text(from, 3) + " to " + unit.Text(to, 3)
 	case okFrom:
 		return "from pH " + unit.Text(from, 3)
+	case okTo:
+		return "up to pH " + unit.Text(to, 3)
 	}
-	return "up to pH " + unit.Text(to, 3)
+	return ""
 }
 
 // sayDwell says the limit in a few sentences, what is untested first.
 func (l *look) sayDwell(sets *dossier.Dwell) string {
 	var never []string
-	more, known := "", l.now.hasTemp || !l.now.coming
+	more, known, held := "", l.now.hasTemp || !l.now.coming, ""
 	for i := range l.tests {
 		t := &l.tests[i]
 		switch {
@@ -241,6 +246,9 @@ func (l *look) sayDwell(sets *dossier.Dwell) string {
 		if t.best != nil {
 			if _, ok := number(t.best.TempC); !ok {
 				known = false
+			}
+			if b := band(t.best); b != "" && held == "" && l.now.coming && !l.now.hasPH {
+				held = b
 			}
 		}
 	}
@@ -260,6 +268,9 @@ func (l *look) sayDwell(sets *dossier.Dwell) string {
 		say += "."
 		if !known {
 			say += " The temperature of the bath or of a test is not known."
+		}
+		if held != "" {
+			say += " It holds " + held + ", and the pH of the bath has not been measured."
 		}
 	case t.colour == "" && t.near != nil:
 		say = " No test that fits: " + l.why(t) + "."

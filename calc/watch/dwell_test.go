@@ -60,6 +60,16 @@ func TestTheTestedDwell(t *testing.T) {
 			x := d.dwell("red", water, 75, "25")
 			x.PHFrom, x.PHTo = "5.5", "7.1"
 		}, 75, "red", "", ""},
+		{"a band, and no pH of this bath", func(d *day) {
+			d.Colours = []string{"red"}
+			d.dwell("red", water, 75, "25").PHTo = "7"
+			strip(d, "ph")
+		}, 75, "red", "", "It holds up to pH 7, and the pH of the bath has not been measured."},
+		{"a bath of nobody knows what", func(d *day) {
+			d.Colours = []string{"red"}
+			d.dwell("red", water, 75, "25")
+			d.Steps[0].Liquid = ""
+		}, 0, "", "red: tested in Deionised water, and it is not said what the bath is of", ""},
 		{"one face", func(d *day) {
 			d.Colours = []string{"red"}
 			d.dwell("red", water, 75, "25").Faces = "one"

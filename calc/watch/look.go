@@ -136,10 +136,13 @@ func (l *look) planned() (*dossier.PlannedBath, int64) {
 	if len(l.st.Plans) == 0 {
 		return nil, 0
 	}
-	baths := l.st.Plans[len(l.st.Plans)-1].Baths
+	plan := &l.st.Plans[len(l.st.Plans)-1]
+	baths := plan.Baths
 	var done int64
 	for i := range l.st.Steps {
-		done = max(done, l.st.Steps[i].Planned)
+		if s := &l.st.Steps[i]; !l.dayBefore(s, plan) {
+			done = max(done, s.Planned)
+		}
 	}
 	stopped := l.stopped()
 	for ; done < int64(len(baths)); done++ {
@@ -148,6 +151,16 @@ func (l *look) planned() (*dossier.PlannedBath, int64) {
 		}
 	}
 	return nil, 0
+}
+
+// dayBefore tells whether a step was over and the object dry again before a plan
+// was made: the places of such a step are those of another plan.
+func (l *look) dayBefore(s *dossier.Step, plan *dossier.Plan) bool {
+	dried := l.st.Dry != nil && l.st.Dry.At.MS <= plan.AtMS
+	if l.st.WetSinceMS != nil {
+		dried = s.Begun.MS < *l.st.WetSinceMS
+	}
+	return dried && s.Ended != nil && s.Ended.MS <= plan.AtMS
 }
 
 // stopped tells whether the last decision was to stop rinsing, and no bath was

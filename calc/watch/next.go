@@ -15,17 +15,24 @@ func (l *look) next() {
 	if p != nil {
 		then = l.sayPlanned(p)
 	}
-	if s := l.last(func(s *dossier.Step) bool { return s.Ended == nil && s.What != "drying" }); s != nil {
+	if s := l.firstUp(); s != nil {
 		n.Say = s.Name() + " runs without a target."
 		if at, ok := targetMS(s); ok {
 			n.AtMS = &at
 			n.Say = "Lift out of " + s.Name() + "."
+			if !s.Immerses {
+				n.Say = "End " + s.Name() + "."
+			}
 		}
+		plans := l.st.Plans
 		switch {
 		case then != "":
 			n.Say += " Then " + then
-		case len(l.st.Plans) > 0:
+		case len(plans) == 0:
+		case s.Planned == int64(len(plans[len(plans)-1].Baths)):
 			n.Say += " It is the last of the plan."
+		default:
+			n.Say += " Nothing more is planned."
 		}
 		return
 	}
@@ -54,6 +61,26 @@ func (l *look) next() {
 	default:
 		n.Say = "No bath is planned yet."
 	}
+}
+
+// firstUp is the wetting that runs and is to end first; one without a target only
+// where none has any, and then the last begun. Nil where none runs.
+func (l *look) firstUp() *dossier.Step {
+	var first *dossier.Step
+	for i := range l.st.Steps {
+		s := &l.st.Steps[i]
+		if s.Ended != nil || s.What == "drying" {
+			continue
+		}
+		at, timed := targetMS(s)
+		if first != nil {
+			if sooner, ok := targetMS(first); ok && (!timed || sooner <= at) {
+				continue
+			}
+		}
+		first = s
+	}
+	return first
 }
 
 // sayPlanned is "rinse 3: deionised water, 8 L, 5 min.", counted among what was

@@ -41,6 +41,43 @@ func TestWhatComesNext(t *testing.T) {
 			d.begin("rinse", 0, 5, 0).Planned = 4
 			return d
 		}},
+		{"a bath beyond the plan", "Lift out of Rinse 1. Nothing more is planned.", 0, 5, func() *day {
+			d := plan(newDay())
+			d.begin("wash", 0, 5, 1).Planned = 4
+			d.begin("rinse", 2, 3, 0)
+			return d
+		}},
+		{"what is not lifted out", "End Humidification 1.", 0, 5, func() *day {
+			d := newDay()
+			d.begin("humidify", 0, 5, 0)
+			return d
+		}},
+		{"of two that run the one whose time is up first", "Lift out of Rinse 1.", 0, 20, func() *day {
+			d := newDay()
+			d.begin("wash", 0, 30, 0)
+			d.begin("rinse", 10, 10, 0)
+			d.begin("rinse", 11, 0, 0)
+			return d
+		}},
+		{"a plan made after the object was dry begins at its first", "Pre-soak 1: ", 1, 0, func() *day {
+			d := plan(newDay())
+			d.begin("rinse", 0, 5, 5).Planned = 4
+			d.WetSinceMS, d.Dry, d.Plans[0].AtMS = nil, &dossier.Dry{At: at(100)}, at(200).MS
+			return d
+		}},
+		{"and goes on there once it is wet again", "Lift out of Pre-soak 1. Then Wash 1", 2, 310, func() *day {
+			d := plan(newDay())
+			d.begin("rinse", 0, 5, 5).Planned = 4
+			d.WetSinceMS, d.Plans[0].AtMS = nil, at(200).MS
+			d.begin("presoak", 300, 10, 0).Planned = 1
+			return d
+		}},
+		{"a plan of before it was dry goes on", "Declared dry.", 0, 0, func() *day {
+			d := plan(newDay())
+			d.begin("rinse", 0, 5, 5).Planned = 4
+			d.WetSinceMS, d.Dry, d.Plans[0].AtMS = nil, &dossier.Dry{At: at(100)}, at(-10).MS
+			return d
+		}},
 		{"the plan is over", "The plan is over and the object is wet.", 0, 0, func() *day {
 			d := plan(newDay())
 			d.begin("rinse", 0, 5, 5).Planned = 9

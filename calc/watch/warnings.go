@@ -64,19 +64,20 @@ func (l *look) warnings() {
 
 // temperature warns of a bath that has drifted from its plan.
 func (l *look) temperature(s *dossier.Step) {
-	r, planned := lastIn(s, "temperature"), 0.0
+	r := lastIn(s, "temperature")
 	plan, ok := number(s.TempC)
 	if r == nil || !ok {
 		return
 	}
-	if planned, _ = number(r.Value); planned-plan <= offPlanC && plan-planned <= offPlanC {
-		return
-	}
-	by, side := planned-plan, " above"
+	has, _ := number(r.Value)
+	by, side := has-plan, " above"
 	if by < 0 {
 		by, side = -by, " below"
 	}
-	l.warnStep("temperature", s, r.At.MS, toneCaution, " has "+degrees(planned)+", "+unit.Text(by, 2)+"\u00a0°C"+side+" the plan.")
+	const slack = 1e-9 // 23.1 - 20.1 is a little above 3 in binary
+	if by > offPlanC+slack {
+		l.warnStep("temperature", s, r.At.MS, toneCaution, " has "+degrees(has)+", "+unit.Text(by, 2)+"\u00a0°C"+side+" the plan.")
+	}
 }
 
 // rising warns of a bath whose colour has risen since the reading before, or, in

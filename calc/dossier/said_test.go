@@ -96,7 +96,7 @@ func TestAForgedRingOfReasonsEnds(t *testing.T) {
 	claimed := journal.Name{42}
 	x := s.write(s.devs[0], "reason", `{"of":"`+claimed.String()+`","text":"x"}`, 0, journal.Name{})
 	s.write(s.devs[0], "reason", `{"of":"`+x.Name.String()+`","text":"y"}`, 0, claimed)
-	if l := foldOf(s.all()).Log(0, 2); l[0].Say != "Reason: x About: a reason." {
+	if l := foldOf(s.all()).Log(0, 2); l[0].Say != "Reason: x. It is about: a reason." {
 		t.Errorf("says %q", l[0].Say)
 	}
 }

@@ -113,6 +113,15 @@ func orNone(s string) string {
 	return s
 }
 
+// stopped ends a sentence that people may have ended themselves.
+func stopped(s string) string {
+	s = strings.TrimRight(s, " \n")
+	if strings.HasSuffix(s, ".") || strings.HasSuffix(s, "!") || strings.HasSuffix(s, "?") || strings.HasSuffix(s, "…") {
+		return s
+	}
+	return s + "."
+}
+
 // ended is before+s, or nothing when s is.
 func ended(s, before string) string {
 	if s == "" {

@@ -116,7 +116,7 @@ func (f *folded) sayDay(x *fact, b *body) string {
 	case "abort":
 		return f.sayAbort(b)
 	case "reason":
-		return "Reason: " + orNone(b.text) + " About: " + f.target(b)
+		return "Reason: " + stopped(orNone(b.text)) + " It is about: " + f.target(b)
 	case "decide":
 		return sayDecision(b)
 	case "dry":
@@ -229,7 +229,7 @@ func sayDecision(b *body) string {
 	case "go_on":
 		s = "to go on"
 	}
-	return "Decided " + s + ended(b.why, ": ") + "." + ended(b.proposed, " Proposed was: ")
+	return stopped("Decided "+s+ended(b.why, ": ")) + ended(b.proposed, " Proposed was: ")
 }
 
 func sayDry(b *body) string {
@@ -238,7 +238,7 @@ func sayDry(b *body) string {
 	case "touch", "weight", "humidity":
 		s += ", by " + b.how
 	}
-	return s + ended(b.text, ": ") + "."
+	return stopped(s + ended(b.text, ": "))
 }
 
 func (f *folded) sayHeard(b *body) string {

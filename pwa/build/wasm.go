@@ -35,7 +35,11 @@ func compileCore(root string) ([]byte, error) {
 	if err := cmd.Run(); err != nil {
 		return nil, fmt.Errorf("compile the core: %w", err)
 	}
-	return os.ReadFile(name)
+	b, err := os.ReadFile(name)
+	if err != nil {
+		return nil, fmt.Errorf("read the core: %w", err)
+	}
+	return joinSegments(b)
 }
 
 // wasmExec finds the JavaScript half of Go's WebAssembly runtime. It must be of

@@ -1,6 +1,6 @@
 // The day for paper: every treatment of a day on its own sheets, through the browser's print.
 import { studioNow, useCore } from "../base/core";
-import { longDay, rfc3339 } from "../base/words";
+import { count, dayKey, longDay, rfc3339 } from "../base/words";
 import { Icon } from "../parts/icon";
 import { Page } from "../parts/page";
 import { PaperSheet } from "./paper";
@@ -17,8 +17,9 @@ interface DayProps {
 export function DayOnPaper({ day, job }: DayProps) {
   const core = useCore();
   const span = spanOf(day);
-  const { of, waits } = useDayRead(span, job);
+  const { of, waits, missing } = useDayRead(span, job);
   const now = studioNow(core);
+  const at = (other: string) => (job ? `#/t/${job}/day/${other}` : `#/day/${other}`);
   const printed = rfc3339(now).replace("T", " ").slice(0, 16);
   const back = job ? { to: `#/t/${job}`, say: "Sink" } : { to: "#/studio", say: "Studio page" };
   return (
@@ -33,7 +34,24 @@ export function DayOnPaper({ day, job }: DayProps) {
         </button>
         <SaveCsv day={day} />
       </div>
+      <nav class="row day-bar" aria-label="Other days">
+        <a class="key" href={at(dayKey(span.from - 1))} data-test="day-before">
+          <Icon is="back" />
+          The day before
+        </a>
+        {span.to <= now && (
+          <a class="key" href={at(dayKey(span.to))} data-test="day-after">
+            The day after
+          </a>
+        )}
+      </nav>
       <div class="papers">
+        {waits === 0 && missing > 0 && (
+          <p class="paper-lacks" data-test="day-missing">
+            Not the whole day: {count(missing, "log", "logs")} that may belong to it could not be fetched from the
+            studio machine.
+          </p>
+        )}
         {of.map((o) => (
           <PaperSheet key={o.state.job} of={o} span={span} now={now} printed={printed} />
         ))}
@@ -50,17 +68,25 @@ function daySays(sheets: number, waits: number): string {
 
 /** The studio machine writes the file: it has what every device sent. */
 function SaveCsv({ day }: { day: string }) {
-  const on = useCore().status.value.link === "on";
-  if (!on)
+  const { link, unsent } = useCore().status.value;
+  if (link !== "on")
     return (
       <p class="quiet" data-test="csv-offline">
         To save the day as CSV the studio machine must be in reach.
       </p>
     );
   return (
-    <a class="key" href={`/api/day/${day}/log.csv`} download data-test="print-csv">
-      <Icon is="save" />
-      Save as CSV
-    </a>
+    <>
+      <a class="key" href={`/api/day/${day}/log.csv`} download data-test="print-csv">
+        <Icon is="save" />
+        Save as CSV
+      </a>
+      {unsent > 0 && (
+        <p class="quiet" data-test="csv-unsent">
+          {count(unsent, "entry", "entries")} of this device will be missing in the CSV until the studio machine has
+          them.
+        </p>
+      )}
+    </>
   );
 }

@@ -82,7 +82,7 @@ function AmendForm({ job, line, version, onClose }: AmendProps & { version: Retu
   const { texts, at, why } = value;
   const [wrong, setWrong] = useState<readonly Wrong[]>([]);
   const [busy, setBusy] = useState(false);
-  const form = formOf(line.kind);
+  const form = formOf(line.kind, version.body);
 
   const keep = async () => {
     if (busy) return;

@@ -39,6 +39,19 @@ test("an empty optional text is left out", () => {
   assert.deepEqual(textsBody("open", { name: "Flag", number: "7" }, { name: "Flag", number: " " }), { name: "Flag" });
 });
 
+test("a drying is amended without being asked for a bath's liquid, litres or target", () => {
+  const drying = { what: "drying", face: "up", held: "weights", sides: 1 };
+  assert.deepEqual(bodyTexts("begin", drying), { what: "drying", target_s: "" });
+  assert.deepEqual(textsBody("begin", drying, { what: "drying", target_s: "" }), drying);
+  assert.equal(textsBody("begin", drying, { what: "drying", target_s: "90" })["target_s"], 5400);
+});
+
+test("a gel without litres stays without, a wash cannot lose its own", () => {
+  const gel = { what: "gel", liquid: "agarose", target_s: 600 };
+  assert.deepEqual(textsBody("begin", gel, bodyTexts("begin", gel)), gel);
+  assert.equal(textsBody("begin", begin, { ...bodyTexts("begin", begin), litres: "" })["litres"], "");
+});
+
 test("a strike or a clock cannot be amended", () => {
   assert.deepEqual(["begin", "note", "strike", "clock", "amend", "imported"].map(canAmend), [
     true,

@@ -2,6 +2,7 @@
 // together again. Members that no field shows are carried over as they are.
 import type { LogLine } from "../../core/api";
 import { targetSeconds } from "../sink/bath";
+import { isWhat, KINDS } from "../sink/kinds";
 
 export interface FormField {
   /** A member of the body, as the core names it in a fault. */
@@ -36,8 +37,22 @@ export function canAmend(kind: string): boolean {
   return kind in FORMS;
 }
 
-export function formOf(kind: string): readonly FormField[] {
-  return FORMS[kind] ?? [];
+/** The fields of this kind of entry; a drying has neither liquid nor litres. */
+export function formOf(kind: string, body: Body): readonly FormField[] {
+  const all = FORMS[kind] ?? [];
+  return isDrying(kind, body) ? all.filter((f) => f.name !== "liquid" && f.name !== "litres") : all;
+}
+
+function isDrying(kind: string, body: Body): boolean {
+  return kind === "begin" && body["what"] === "drying";
+}
+
+/** Whether a body may lack what a field shows: then nothing typed there means that it is left out. */
+function mayLack(kind: string, body: Body, field: string): boolean {
+  if (field === "number" || field === "why") return true;
+  if (isDrying(kind, body)) return field === "target_s";
+  const { what } = body;
+  return kind === "begin" && field === "litres" && isWhat(what) && KINDS[what].litres === "optional";
 }
 
 /** Versions that nothing has replaced: the latest amendments, or the entry itself. */
@@ -55,7 +70,7 @@ function asBody(v: unknown): Body {
 /** A body as the texts of its form. */
 export function bodyTexts(kind: string, body: Body): Record<string, string> {
   const out: Record<string, string> = {};
-  for (const f of formOf(kind)) {
+  for (const f of formOf(kind, body)) {
     const v = body[f.name];
     const text = typeof v === "string" || typeof v === "number" ? String(v) : "";
     out[f.name] = f.kind === "minutes" && text !== "" ? String(Number(text) / 60) : text;
@@ -68,13 +83,10 @@ export function textsBody(kind: string, old: Body, texts: Record<string, string>
   const body: Body = { ...old };
   // A counter belongs to the moment at which it was read, not to an amended one.
   delete body["mono"];
-  for (const f of formOf(kind)) {
+  for (const f of formOf(kind, old)) {
     const text = texts[f.name] ?? "";
-    if (f.kind === "minutes") body[f.name] = targetSeconds(text);
-    else if (f.kind === "number") body[f.name] = text;
-    else if (kind === "set" && typeof old["value"] === "number") body[f.name] = text;
-    else if (text.trim() === "" && (f.name === "number" || f.name === "why")) delete body[f.name];
-    else body[f.name] = text;
+    if (text.trim() === "" && mayLack(kind, old, f.name)) delete body[f.name];
+    else body[f.name] = f.kind === "minutes" ? targetSeconds(text) : text;
   }
   return body;
 }

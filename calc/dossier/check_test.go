@@ -27,6 +27,16 @@ func TestCheckTakes(t *testing.T) {
 	}
 }
 
+// Clocks differ by a minute before a time is held to be of the future.
+func TestCheckKnowsTheFuture(t *testing.T) {
+	for ahead, fine := range map[int64]bool{60_000: true, 60_001: false} {
+		_, errs := Check(Proposal{Kind: "note", Body: jsontext.Value(`{"text":"x"}`), At: stamp(morning + ahead), By: "RV"}, Now{MS: morning}, nil)
+		if (errs == nil) != fine {
+			t.Errorf("%d ms ahead: %v", ahead, errs)
+		}
+	}
+}
+
 func TestCheckRefuses(t *testing.T) {
 	ref := strings.Repeat("A", 42) + "E"
 	at := stamp(morning)

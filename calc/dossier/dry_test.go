@@ -132,6 +132,19 @@ func TestDryEndsTheDryingThatRuns(t *testing.T) {
 	}
 }
 
+// Declared in the millisecond in which the drying was ended, the end stands.
+func TestAnEndGoesBeforeADryAtItsTime(t *testing.T) {
+	s := newStudio(1, 1, 0)
+	write := s.writer(s.devs[0])
+	b := write("begin", `{"what":"drying"}`)
+	s.pass(1000)
+	end := write("end", `{"of":"`+b+`"}`)
+	write("dry", `{"how":"touch"}`)
+	if st := foldOf(s.all()).State(); st.Steps[0].EndEntry != end || st.Dry == nil {
+		t.Errorf("state %s", st.AppendJSON(nil))
+	}
+}
+
 // A phone forty years behind that knows it declares the object dry at the right time.
 func TestLaw7DryByASkewedClock(t *testing.T) {
 	s := newStudio(1, 2, 0)

@@ -35,6 +35,17 @@ func TestAReadingIsAmendedWithAllThatBelongsToIt(t *testing.T) {
 	}
 }
 
+// Two minutes are not late yet; a second more is.
+func TestWhenAReadingIsLate(t *testing.T) {
+	for ago, late := range map[string]bool{"120": false, "121": true} {
+		s := newStudio(1, 1, 0)
+		s.writer(s.devs[0])("reading", `{"q":"ph","value":7,"unit":"pH","ago_s":`+ago+`}`)
+		if got := foldOf(s.all()).State().Loose[0].Late; got != late {
+			t.Errorf("entered after %s s: late %v", ago, got)
+		}
+	}
+}
+
 func TestABackDatedDwellStandsAndIsCorrected(t *testing.T) {
 	s := newStudio(1, 1, 0)
 	write := s.writer(s.devs[0])

@@ -28,7 +28,8 @@ export const acts = signal<Act[]>([]);
 
 /** The latest act in this treatment that can still be taken back. */
 export function latestAct(job: string, now: number): Act | null {
-  return acts.value.find((a) => a.job === job && now - a.at < TAKE_BACK_MS) ?? null;
+  // Beside a day that is played, what was done in earnest lies in the future.
+  return acts.value.find((a) => a.job === job && Math.abs(now - a.at) < TAKE_BACK_MS) ?? null;
 }
 
 /**

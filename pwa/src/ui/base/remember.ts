@@ -1,6 +1,7 @@
 // What this device remembers for its person between visits: initials, choices, half-written notes.
 // Nothing of the record is kept here.
 import { signal, type Signal } from "@preact/signals";
+import { isPlayed } from "./time";
 
 const PREFIX = "sinkside.";
 
@@ -39,14 +40,16 @@ export function isTexts(v: unknown): v is string[] {
   return Array.isArray(v) && v.every(isText);
 }
 
-/** Initials of whoever is at the sink. Empty until someone has said. */
-export const who = remembered("who", "", isText);
+/** Initials of whoever is at the sink. Empty until someone has said. Who is at a sink that is played is not remembered. */
+export const who = signal(recall("who", "", isText));
 
 /** Initials used on this device, latest first. */
 export const whoBefore = remembered("whoBefore", [], isTexts);
 
 export function setWho(initials: string): void {
   who.value = initials;
+  if (isPlayed()) return;
+  keep("who", initials);
   whoBefore.value = [initials, ...whoBefore.value.filter((w) => w !== initials)].slice(0, 6);
 }
 

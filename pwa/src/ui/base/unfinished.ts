@@ -2,6 +2,7 @@
 // is loaded anew, on this tab. Who goes back from it on purpose lets go of it, so that no half-made
 // correction turns up again unasked.
 import { useState } from "preact/hooks";
+import { isPlayed } from "./time";
 
 /** What is used of sessionStorage. */
 export interface Box {
@@ -54,11 +55,16 @@ function box(): Box | undefined {
   }
 }
 
+/** What is tried in a day that is played does not turn up in earnest. */
+function keyNow(key: string): string {
+  return isPlayed() ? `played.${key}` : key;
+}
+
 const isNothing = (v: unknown): v is never => v === undefined;
 
 /** Forgets what was left unfinished under a key. */
 export function letGo(key: string): void {
-  new Unfinished(box(), key, isNothing).forget();
+  new Unfinished(box(), keyNow(key), isNothing).forget();
 }
 
 export interface UseUnfinished<T> {
@@ -72,7 +78,7 @@ export interface UseUnfinished<T> {
 
 /** As useState, for what must not be lost by leaving. */
 export function useUnfinished<T>(key: string, first: () => T, ok: (v: unknown) => v is T): UseUnfinished<T> {
-  const [store] = useState(() => new Unfinished(box(), key, ok));
+  const [store] = useState(() => new Unfinished(box(), keyNow(key), ok));
   const [before] = useState(() => store.read());
   const [value, setValue] = useState<T>(before ?? first);
   const set = (v: T) => {

@@ -24,7 +24,8 @@ function whoSays(): string {
 interface WhoSheetProps {
   /** The treatment at this sink, which can be taken over. */
   job?: string;
-  onClose: () => void;
+  /** With the initials that were chosen; without where nobody was. */
+  onClose: (chosen?: string) => void;
 }
 
 export function WhoSheet({ job, onClose }: WhoSheetProps) {
@@ -36,10 +37,10 @@ export function WhoSheet({ job, onClose }: WhoSheetProps) {
     const wrong = initialsFault(initials);
     if (wrong) return setFault(wrong);
     void beAtSink(core, initials);
-    onClose();
+    onClose(initials);
   };
   return (
-    <Sheet title="Who is at the sink?" onClose={onClose}>
+    <Sheet title="Who is at the sink?" onClose={() => onClose()}>
       <div class="sheet-body">
         <div class="choices">
           {known.map((w) => (

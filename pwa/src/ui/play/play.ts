@@ -1,10 +1,10 @@
 // Playing the sample studio's wash day: who asks for it, what plays, and the clock that drives it.
 import { batch, computed, signal } from "@preact/signals";
 import type { Core } from "../../core/api";
-import { setWho, who } from "../base/remember";
+import { who } from "../base/remember";
 import { playTime } from "../base/time";
 import { dayKey } from "../base/words";
-import { go } from "../route";
+import { go, route } from "../route";
 import { PlayedCore, wholeLog } from "./played-core";
 import { madeBy, nextCut, playedAt, reelOf, skipTo, turned, type Cut, type Reel, type Tape } from "./reel";
 
@@ -33,6 +33,8 @@ export const skipped = signal<{ from: number; to: number } | null>(null);
 export const isOver = computed(() => playing.value !== null && played.value >= playing.value.reel.to);
 
 let timer: ReturnType<typeof setInterval> | undefined;
+/** The recorded day is being read: who asks again meanwhile waits for the same. */
+let starting: Promise<boolean> | null = null;
 /** Counts the looks; only the latest may say that all is shown. */
 let looks = 0;
 /** Treatments that are being read as of another time. */
@@ -40,8 +42,13 @@ let reading = 0;
 /** Of each treatment, how many entries and which minute are shown. */
 const shown = new Map<string, string>();
 
-/** Starts playing. False where no sample has a recorded day. */
-export async function startPlay(core: Core): Promise<boolean> {
+/** Starts playing, once. False where no sample has a recorded day. */
+export function startPlay(core: Core): Promise<boolean> {
+  starting ??= start(core).finally(() => (starting = null));
+  return starting;
+}
+
+async function start(core: Core): Promise<boolean> {
   if (playing.peek()) return true;
   const samples = core.treatments.peek().filter((t) => t.sample && !t.removed);
   const logs = await Promise.all(samples.map(async (t) => ({ job: t.job, lines: await wholeLog(core, t.job) })));
@@ -50,6 +57,8 @@ export async function startPlay(core: Core): Promise<boolean> {
   );
   const reel = reelOf(cuts, dayKey);
   if (!reel) return false;
+  // Whoever has gone on to another screen meanwhile is not fetched back.
+  if (route.peek().at !== "play") return true;
   const jobs = [...new Set(reel.cuts.map((c) => c.job))];
   const summaries = samples.filter((t) => jobs.includes(t.job));
   shown.clear();
@@ -61,9 +70,9 @@ export async function startPlay(core: Core): Promise<boolean> {
     playing.value = { core: new PlayedCore(core, summaries, () => played.peek()), reel, jobs, was: who.peek() };
   });
   playTime(() => playedAt(tape.peek(), performance.now()));
-  await look();
   timer = setInterval(() => void look(), LOOK_MS);
   go("#/");
+  await look();
   return true;
 }
 
@@ -75,7 +84,7 @@ export function leavePlay(): void {
     playing.value = null;
     skipped.value = null;
   });
-  if (p && who.peek() !== p.was) setWho(p.was);
+  if (p) who.value = p.was;
   go("#/");
 }
 
@@ -123,6 +132,9 @@ async function look(): Promise<void> {
     reading++;
     try {
       await p.core.show(job, now);
+    } catch {
+      // The core did not answer: the next look asks again.
+      shown.delete(job);
     } finally {
       reading--;
     }

@@ -88,10 +88,9 @@ async function write(rings: readonly Ring[], by: string): Promise<void> {
 export function RingWho() {
   const rings = asking.value;
   if (!rings) return null;
-  const before = who.peek();
-  const close = () => {
+  const close = (chosen = "?") => {
     asking.value = null;
-    void write(rings, isPlayed() && who.peek() === before ? "?" : who.peek() || "?");
+    void write(rings, chosen);
   };
   return (
     <CoreContext.Provider value={ringCore()}>

@@ -93,9 +93,9 @@ export function SoundCheck({ job, onClose }: SoundCheckProps) {
       </div>
       {asking && (
         <WhoSheet
-          onClose={() => {
+          onClose={(chosen) => {
             setAsking(null);
-            if (who.peek()) void keep(asking);
+            if (chosen) void keep(asking);
           }}
         />
       )}

@@ -42,7 +42,7 @@ export function ChoiceSheet({ bench, q }: ChoiceProps) {
         </p>
         {q === "colour" ? <Steps value={value} onValue={setValue} /> : <Suds value={value} onValue={setValue} />}
         <div class="pad-options">
-          <MomentKey moment={moment} onMoment={setMoment} />
+          <MomentKey moment={moment} onMoment={setMoment} how />
         </div>
         <Alert say={say} />
       </div>

@@ -111,7 +111,7 @@ export function ConductivitySheet({ bench, source }: { bench: Bench; source: boo
             <Icon is={meter.compensates ? "tick" : "empty"} />
             <span>meter corrects</span>
           </button>
-          <MomentKey moment={moment} onMoment={setMoment} />
+          <MomentKey moment={moment} onMoment={setMoment} how />
         </>
       }
       steps={[10, 1, -1, -10]}

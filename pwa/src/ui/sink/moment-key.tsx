@@ -6,7 +6,14 @@ import { Icon } from "../parts/icon";
 import { Sheet } from "../parts/sheet";
 import { AGOS, agoSays, HOWS, momentSays, type Moment } from "./moment";
 
-export function MomentKey({ moment, onMoment }: { moment: Moment; onMoment: (m: Moment) => void }) {
+interface MomentKeyProps {
+  moment: Moment;
+  onMoment: (m: Moment) => void;
+  /** The entry says how its time is known, as a reading does; an act says only when it was. */
+  how?: boolean;
+}
+
+export function MomentKey({ moment, onMoment, how = false }: MomentKeyProps) {
   const [asking, setAsking] = useState(false);
   const late = moment.ago > 0 || moment.how !== "clock";
   return (
@@ -20,29 +27,27 @@ export function MomentKey({ moment, onMoment }: { moment: Moment; onMoment: (m: 
         <Icon is="clock" />
         <span>{momentSays(moment, deviceNow.peek())}</span>
       </button>
-      {asking && <MomentSheet moment={moment} onMoment={onMoment} onClose={() => setAsking(false)} />}
+      {asking && <MomentSheet moment={moment} onMoment={onMoment} how={how} onClose={() => setAsking(false)} />}
     </>
   );
 }
 
-interface MomentSheetProps {
-  moment: Moment;
-  onMoment: (m: Moment) => void;
-  onClose: () => void;
-}
-
-function MomentSheet({ moment, onMoment, onClose }: MomentSheetProps) {
+function MomentSheet({ moment, onMoment, how, onClose }: MomentKeyProps & { onClose: () => void }) {
   return (
     <Sheet title="When was it?" onClose={onClose}>
       <div class="sheet-body">
-        <h3>How the time is known</h3>
-        <Chips
-          label="How the time is known"
-          choices={HOWS}
-          now={moment.how}
-          onChoose={(how) => onMoment({ ...moment, how })}
-          test="how"
-        />
+        {how && (
+          <>
+            <h3>How the time is known</h3>
+            <Chips
+              label="How the time is known"
+              choices={HOWS}
+              now={moment.how}
+              onChoose={(how) => onMoment({ ...moment, how })}
+              test="how"
+            />
+          </>
+        )}
         <h3>How long ago</h3>
         <Chips
           label="Minutes ago"

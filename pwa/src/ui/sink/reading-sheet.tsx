@@ -26,7 +26,7 @@ export function ReadingSheet({ bench, q }: { bench: Bench; q: Q }) {
       unit={quantity.sign}
       start={bench.state.last[q]?.value ?? ""}
       help={lastSays(bench, q)}
-      options={<MomentKey moment={moment} onMoment={setMoment} />}
+      options={<MomentKey moment={moment} onMoment={setMoment} how />}
       steps={quantity.steps}
       keep="Keep this reading"
       held

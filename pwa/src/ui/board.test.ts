@@ -2,6 +2,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import type { Cue, State, Step, Summary, Watch } from "../core/api";
 import { cardsOf, dueOfStep, type Open } from "./board";
+import { dueSays } from "./due-says";
 
 const MIN = 60_000;
 
@@ -66,4 +67,18 @@ test("what concerns the whole textile stands on its first card, or on the one th
     [20 * MIN, 60 * MIN],
   );
   assert.equal(cardsOf([open("b", [], [mould], { wet: true })])[0]?.due?.say, "mould of gone");
+});
+
+test("what is due says when and in how long, and what is past says since when", () => {
+  const at = new Date(2026, 2, 4, 10, 12).getTime();
+  assert.equal(
+    dueSays({ at_ms: at, say: "Rinse 3: pH is due" }, at - 2 * MIN),
+    "Rinse 3: pH is due at 10:12, in 2 min",
+  );
+  assert.equal(
+    dueSays({ at_ms: at, say: "its target", over: "past its target" }, at + 5 * MIN),
+    "past its target since 10:12, 5 min",
+  );
+  assert.equal(dueSays({ at_ms: at, say: "Look" }, at - 20_000), "Look at 10:12, in under 1 min");
+  assert.equal(dueSays({ at_ms: at + 48 * 60 * MIN, say: "Look" }, at), "Look, 6 March 10:12, in 2 days");
 });

@@ -11,8 +11,10 @@ export interface Open {
 /** Something that is due, or was. Time in studio milliseconds. */
 export interface DueThing {
   at_ms: number;
-  /** "Rinse 3: pH due" */
+  /** "Rinse 3: pH is due" */
   say: string;
+  /** Once its time has gone by, where that is said otherwise. */
+  over?: string;
 }
 
 /** A card of the board: a step that runs, or a textile that rests. */
@@ -39,7 +41,8 @@ function cardsOfOne(of: Open): Card[] {
 /** The first of a step's cues that nobody has acknowledged, its target, or its next check; null where nothing is asked of it. */
 export function dueOfStep(watch: Watch | null, step: Step): DueThing | null {
   const all: DueThing[] = (watch?.cues ?? []).filter((c) => c.of === step.entry && counts(c));
-  if (step.target_s > 0) all.push({ at_ms: step.begun.ms + step.target_s * 1000, say: "its target" });
+  if (step.target_s > 0)
+    all.push({ at_ms: step.begun.ms + step.target_s * 1000, say: "its target", over: "past its target" });
   if (watch?.drying?.of === step.entry) all.push({ at_ms: watch.drying.next_ms, say: "check the drying" });
   return firstOf(all);
 }

@@ -2,6 +2,7 @@
 import type { Step } from "../core/api";
 import { clockText, duration, isPast, minutes, target, when } from "./base/words";
 import type { Card, DueThing, Open } from "./board";
+import { dueSays } from "./due-says";
 import { Digits } from "./parts/digits";
 import { Icon } from "./parts/icon";
 import { clockSays } from "./sink/running";
@@ -124,18 +125,6 @@ function Due({ due, now, target: shown }: { due: DueThing | null; now: number; t
       {dueSays(due, now)}
     </span>
   );
-}
-
-/** "Rinse 3: pH is due at 10:12, 2 min ago" */
-export function dueSays(due: DueThing, now: number): string {
-  const left = due.at_ms - now;
-  const at = when(due.at_ms, now);
-  const far = left >= 0 ? `in ${roughly(left)}` : `${roughly(-left)} ago`;
-  return `${due.say}${/^\d\d:/.test(at) ? ` at ${at}` : `, ${at}`}, ${far}`;
-}
-
-function roughly(ms: number): string {
-  return ms < 60_000 ? "under 1 min" : minutes(ms);
 }
 
 /** "Next: Pilot-boat neckerchief, Rinse 3: its target at 10:14, in 2 min." */

@@ -65,10 +65,9 @@ func questions(ph *phone, theme string, qs []question) {
 		ph.Shot(theme + "-" + strings.ReplaceAll(q.way, " ", "-"))
 		ph.NoBarriers(q.way + ", " + theme)
 		// Some lead back to the question that they were asked from.
-		for ph.Shows("dialog") {
-			n := browser.Eval[int](ph.Page, `document.querySelectorAll("dialog").length`)
-			browser.Eval[bool](ph.Page, `(document.querySelector("dialog:last-of-type [data-test=sheet-back]").click(),true)`)
-			ph.Until("the question to close", `(d=>d.length<`+string(rune('0'+n))+`||!d[d.length-1].querySelector("[data-test=`+q.sees+`]"))(document.querySelectorAll("dialog"))`)
+		const open = `document.querySelectorAll("dialog").length`
+		for browser.Eval[int](ph.Page, open) > 0 {
+			browser.Eval[bool](ph.Page, `((b=>b&&b.click())(document.querySelector("[data-test=sheet-back]")),true)`)
 		}
 	}
 }

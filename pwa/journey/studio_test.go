@@ -18,12 +18,19 @@ import (
 // mouse and a wide window.
 func desk(t testing.TB, m *machine.Machine) (*hands.Person, string) {
 	t.Helper()
-	c := browser.Start(t, browser.Options{Name: "desk", Home: t.TempDir()})
-	p := hands.With(t, c.Page(), m.Local(), "IB")
+	_, p := deskBrowser(t, m)
 	saved := t.TempDir()
 	p.Downloads(saved)
-	p.Pair(m.Code(), "Studio machine")
 	return p, saved
+}
+
+// deskBrowser is the same with its browser.
+func deskBrowser(t testing.TB, m *machine.Machine) (*browser.Chromium, *hands.Person) {
+	t.Helper()
+	c := browser.Start(t, browser.Options{Name: "desk", Home: t.TempDir()})
+	p := hands.With(t, c.Page(), m.Local(), "IB")
+	p.Pair(m.Code(), "Studio machine")
+	return c, p
 }
 
 // The studio page shows the day's log arriving and saves it, as the entries

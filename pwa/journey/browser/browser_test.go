@@ -165,11 +165,18 @@ func TestChromium(t *testing.T) {
 	best := func() float64 {
 		return min(Eval[float64](p, work), Eval[float64](p, work), Eval[float64](p, work))
 	}
-	quick := best()
-	restore := c.Slow(4)
-	slow := best()
-	restore()
-	t.Logf("the same work took %.0f ms, slowed four times %.0f ms", quick, slow)
+	// Others may use the machine meanwhile: once of some times it must be seen.
+	var quick, slow float64
+	for range 5 {
+		quick = best()
+		restore := c.Slow(4)
+		slow = best()
+		restore()
+		t.Logf("the same work took %.0f ms, slowed four times %.0f ms", quick, slow)
+		if slow >= 2*quick {
+			break
+		}
+	}
 	if slow < 2*quick {
 		t.Errorf("slowed four times, work of %.0f ms took %.0f ms", quick, slow)
 	}

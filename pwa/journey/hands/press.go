@@ -61,3 +61,20 @@ func (p *Person) Focus(name string) {
 	e := `document.querySelector(` + browser.Quote(browser.Hook(name)) + `)`
 	p.Until("the focus on "+name, `(`+e+`.focus(),document.activeElement===`+e+`&&new Promise(ok=>requestAnimationFrame(()=>requestAnimationFrame(()=>ok(document.activeElement===`+e+`)))))`)
 }
+
+// Ask opens a question by its key and waits for what it shows. A key that moved
+// away at that moment may have opened another one: that is left again, as a
+// person does.
+func (p *Person) Ask(name, sees string) {
+	p.t.Helper()
+	for range 3 {
+		p.Tap(browser.Hook(name))
+		p.Until("a question", `!!document.querySelector("dialog[open]")`)
+		if p.Shows("dialog " + browser.Hook(sees)) {
+			return
+		}
+		p.Tap(browser.Hook("sheet-back"))
+		p.Until("no question", `!document.querySelector("dialog")`)
+	}
+	p.t.Fatalf("%s: %s does not ask for %s", p.Name, name, sees)
+}

@@ -27,7 +27,7 @@ func keyOf(r rune) string {
 // Reading takes a reading on the pad: temperature, ph or conductivity.
 func (p *Person) Reading(quantity, value string) {
 	p.t.Helper()
-	p.Tap(browser.Hook("reading-" + quantity))
+	p.Ask("reading-"+quantity, "pad-value")
 	p.Figures(value)
 	p.Press("keep")
 	p.Gone(browser.Hook("pad-value"))
@@ -36,7 +36,7 @@ func (p *Person) Reading(quantity, value string) {
 // Note keeps a note.
 func (p *Person) Note(text string) {
 	p.t.Helper()
-	p.Tap(browser.Hook("note"))
+	p.Ask("note", "note-text")
 	p.Type(browser.Hook("note-text"), text)
 	p.Press("keep")
 	p.Gone(browser.Hook("note-text"))
@@ -58,7 +58,7 @@ func (p *Person) Taps() int {
 // Nudge takes a reading that is one step off the last one: "more-0.1", "less-10".
 func (p *Person) Nudge(quantity, step string) {
 	p.t.Helper()
-	p.Tap(browser.Hook("reading-" + quantity))
+	p.Ask("reading-"+quantity, "pad-value")
 	p.Tap(browser.Hook("step-" + step))
 	p.Press("keep")
 	p.Gone(browser.Hook("pad-value"))
@@ -67,7 +67,7 @@ func (p *Person) Nudge(quantity, step string) {
 // Judge takes a reading that is chosen: colour 0 to 5, suds none or yes.
 func (p *Person) Judge(quantity, choice string) {
 	p.t.Helper()
-	p.Tap(browser.Hook("reading-" + quantity))
+	p.Ask("reading-"+quantity, quantity+"-"+choice)
 	p.Tap(browser.Hook(quantity + "-" + choice))
 	p.Press("keep")
 	p.Gone(browser.Hook(quantity + "-" + choice))
@@ -76,7 +76,7 @@ func (p *Person) Judge(quantity, choice string) {
 // Source measures the rinse water as it is poured, with its temperature.
 func (p *Person) Source(value, temperature string) {
 	p.t.Helper()
-	p.Tap(browser.Hook("more"))
+	p.Ask("more", "more-source")
 	p.Tap(browser.Hook("more-source"))
 	p.Figures(value)
 	p.Tap(browser.Hook("liquor"))
@@ -96,7 +96,7 @@ func (p *Person) Source(value, temperature string) {
 // Act keeps what is done to the object, with its minutes where it lasts.
 func (p *Person) Act(what string, minutes int) {
 	p.t.Helper()
-	p.Tap(browser.Hook("acts"))
+	p.Ask("acts", "act-"+what)
 	if minutes > 0 {
 		p.Tap(browser.Hook("lasts-" + strconv.Itoa(60*minutes)))
 	}
@@ -107,7 +107,7 @@ func (p *Person) Act(what string, minutes int) {
 // Weigh weighs the object where no key for it stands at hand: between baths.
 func (p *Person) Weigh(grams string) {
 	p.t.Helper()
-	p.Tap(browser.Hook("more"))
+	p.Ask("more", "more-mass")
 	p.Tap(browser.Hook("more-mass"))
 	p.Figures(grams)
 	p.Press("keep")
@@ -117,7 +117,7 @@ func (p *Person) Weigh(grams string) {
 // Remembered takes a reading of so many minutes ago, from memory.
 func (p *Person) Remembered(quantity, value string, ago int) {
 	p.t.Helper()
-	p.Tap(browser.Hook("reading-" + quantity))
+	p.Ask("reading-"+quantity, "pad-value")
 	p.Figures(value)
 	p.Tap(browser.Hook("moment"))
 	p.Tap(browser.Hook("how-memory"))

@@ -18,10 +18,17 @@ func (p *Person) Silent() {
 	p.Until("it to be silent", `document.querySelector('[data-test=rings]')?.dataset.ring==="silent"&&!document.querySelector('[data-test=ring]')`)
 }
 
-// Heard acknowledges what rings, for all devices, by a held press.
+// Heard acknowledges what rings, for all devices, by a held press; and says who
+// has heard it where nobody has said so on this device.
 func (p *Person) Heard() {
 	p.t.Helper()
 	p.Press("heard")
+	p.Until("it to be silent here", `document.querySelector('[data-test=rings]')?.dataset.ring==="silent"`)
+	p.Until("who has heard it", `!document.querySelector('[data-test=ring]')||!!document.querySelector('[data-test=who-new]')`)
+	if p.Shows(browser.Hook("who-new")) {
+		p.Type(browser.Hook("who-new"), p.By)
+		p.Tap(browser.Hook("who-keep"))
+	}
 	p.Silent()
 }
 

@@ -37,7 +37,7 @@ func (p *Person) Choose(b Bath) {
 	p.t.Helper()
 	p.Tap(browser.Hook("what-" + b.What))
 	if !strings.Contains(p.Text(browser.Hook("liquid")), b.Liquid) {
-		p.Tap(browser.Hook("liquid"))
+		p.Ask("liquid", "liquid-new")
 		p.Type(browser.Hook("liquid-new"), b.Liquid)
 		p.Tap(browser.Hook("liquid-keep"))
 		p.Reads(browser.Hook("liquid"), b.Liquid)
@@ -48,7 +48,7 @@ func (p *Person) Choose(b Bath) {
 
 func (p *Person) amount(name, text string) {
 	p.t.Helper()
-	p.Tap(browser.Hook(name))
+	p.Ask(name, "pad-value")
 	p.Figures(text)
 	p.Tap(browser.Hook("keep"))
 	p.Gone(browser.Hook("pad-value"))
@@ -71,7 +71,7 @@ func (p *Person) End() {
 // Ago says that what is pressed next happened some minutes earlier.
 func (p *Person) Ago(minutes int) {
 	p.t.Helper()
-	p.Tap(browser.Hook("ago"))
+	p.Ask("ago", "pad-value")
 	p.Figures(strconv.Itoa(minutes))
 	p.Tap(browser.Hook("keep"))
 	p.Gone(browser.Hook("pad-value"))

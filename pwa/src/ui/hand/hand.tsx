@@ -19,7 +19,7 @@ import { lieSays } from "../sink/drying";
 import { dwellSays } from "../sink/limit";
 import { markOf, readingSays } from "../sink/quantities";
 import { clockSays } from "../sink/running";
-import { NEVER_LIFT, stopPlan } from "../sink/stop-plan";
+import { NEVER_LIFT } from "../sink/stop-plan";
 import { holding } from "../sink/warned";
 import { immersedMs, nameOf, stepName } from "../treatment";
 import { atSink, knownHands, lastReadings } from "./standing";
@@ -238,7 +238,8 @@ function Readings({ state, now }: Part) {
 }
 
 function Stop({ watch }: Part) {
-  const plan = stopPlan(watch?.stop_plan);
+  const plan = watch?.stop_plan;
+  if (!plan) return null;
   return (
     <section aria-labelledby="hand-stop">
       <h2 id="hand-stop">If it must be stopped</h2>

@@ -11,7 +11,7 @@ import { count, when } from "../base/words";
 import { Alert, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { announce } from "../parts/say";
-import { NEVER_LIFT, stopPlan } from "../sink/stop-plan";
+import { NEVER_LIFT } from "../sink/stop-plan";
 import { useFormFocus } from "./form-focus";
 import { stepsOf, textOf } from "./stop-text";
 import { valuesOf } from "./ticks";
@@ -41,31 +41,27 @@ export function StopPart({ state, watch }: { state: State; watch: Watch | null }
     typing.forget();
   });
   const [one] = values;
-  const general = stopPlan(watch?.stop_plan.generic ? watch.stop_plan : undefined);
+  // The core's general list stands in only while nothing is agreed.
+  const general = watch?.stop_plan.generic ? watch.stop_plan.steps : [];
   return (
     <>
       {typing.value !== null ? (
-        <StopForm text={typing.value} onText={typing.set} set={set} general={textOf(general.steps)} />
+        <StopForm text={typing.value} onText={typing.set} set={set} general={textOf(general)} />
       ) : (
         <>
           {values.length > 1 ? (
             <ChooseStop values={values} onChoose={set.run} />
           ) : (
             <StopSteps
-              steps={one ? stepsOf(one.value) : general.steps}
+              steps={one ? stepsOf(one.value) : general}
               generic={!one}
-              caution={watch?.stop_plan.caution || general.caution}
+              caution={watch?.stop_plan.caution ?? ""}
             />
           )}
           <Alert say={otherFaults(set.wrong, [])} />
           <div class="row">
-            {!one && (
-              <button
-                type="button"
-                class="key"
-                data-test="stop-general"
-                onClick={() => typing.set(textOf(general.steps))}
-              >
+            {!one && general.length > 0 && (
+              <button type="button" class="key" data-test="stop-general" onClick={() => typing.set(textOf(general))}>
                 <Icon is="list" />
                 Start from the general list
               </button>
@@ -115,8 +111,8 @@ function StopSteps({ steps, generic, caution }: { steps: readonly string[]; gene
     <>
       {generic && <p class="quiet">If it must stop, this general list is shown, marked as general:</p>}
       <ol class="steps" data-test="stop-steps">
-        {steps.map((s) => (
-          <li key={s}>{s}</li>
+        {steps.map((s, i) => (
+          <li key={i}>{s}</li>
         ))}
       </ol>
       <p class="mind">
@@ -157,7 +153,7 @@ function StopForm({ text, onText, set, general }: StopFormProps) {
         help={`In the order of your hands. ${NEVER_LIFT} Say too whether this object may be flushed.`}
         fault={faultAt(set.wrong, "value") || otherFaults(set.wrong, ["value"])}
       />
-      {text.trim() === "" && (
+      {text.trim() === "" && general !== "" && (
         <button type="button" class="key" data-test="stop-general" onClick={() => onText(general)}>
           <Icon is="list" />
           Start from the general list
@@ -192,8 +188,8 @@ function ChooseStop({ values, onChoose }: { values: readonly FieldValue[]; onCho
               <b>{v.by}</b> <small class="quiet">{when(v.at_ms, now)}</small>
             </p>
             <ol class="steps">
-              {stepsOf(v.value).map((s) => (
-                <li key={s}>{s}</li>
+              {stepsOf(v.value).map((s, i) => (
+                <li key={i}>{s}</li>
               ))}
             </ol>
             <button type="button" class="key strong" data-test="choose-stop" onClick={() => onChoose(v.value)}>

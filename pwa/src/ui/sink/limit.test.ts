@@ -7,7 +7,7 @@ import { limitBar, limitLabel, limitLacks } from "./limit";
 import { momentOf, momentSays, NOW } from "./moment";
 import { pendingFor } from "./pending";
 import { markOf, readingSays, valueSays } from "./quantities";
-import { abortWithoutReason, stopPlan } from "./stop-plan";
+import { abortWithoutReason } from "./stop-plan";
 import { holding, owesReason, unsaid } from "./warned";
 
 const MIN = 60_000;
@@ -125,10 +125,7 @@ test("pending: until the fold has it, in its own treatment", () => {
   assert.equal(pendingFor("J", null, { ...kept, before: 0 })?.k25, 90);
 });
 
-test("stop: the agreed plan, else general steps that are marked so", () => {
-  const agreed = { steps: ["Drain."], generic: false, caution: "" };
-  assert.equal(stopPlan(agreed), agreed);
-  assert.equal(stopPlan(undefined).generic, true);
+test("stop: the latest that nobody has given a reason for", () => {
   const aborts = [
     { entry: "a", reason: "" },
     { entry: "b", reason: "blue" },

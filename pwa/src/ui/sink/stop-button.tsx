@@ -5,19 +5,22 @@ import { who } from "../base/remember";
 import { timeOfDay } from "../base/words";
 import { HoldButton } from "../parts/hold-button";
 import type { Bench } from "./bench";
-import { stopPlan } from "./stop-plan";
 
 export function StopButton({ bench }: { bench: Bench }) {
   const core = useCore();
   const stop = async () => {
     if (!who.peek()) return bench.ask("who");
-    const plan = stopPlan(bench.watch?.stop_plan);
+    const plan = bench.watch?.stop_plan;
     const wrong = await record(
       core,
       {
         job: bench.state.job,
         kind: "abort",
-        body: { of: bench.running.map((s) => s.entry), steps: plan.steps, generic: plan.generic },
+        body: {
+          of: bench.running.map((s) => s.entry),
+          // Where the core has not said what was agreed, nothing is said of it.
+          ...(plan && { steps: plan.steps, generic: plan.generic }),
+        },
       },
       `Stopped at ${timeOfDay(deviceNow.peek())}`,
     );

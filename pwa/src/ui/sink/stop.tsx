@@ -10,20 +10,21 @@ import { PhotoKey } from "../parts/photo-key";
 import { Sheet } from "../parts/sheet";
 import type { Bench } from "./bench";
 import { keepAndClose } from "./keeping";
-import { latestAbort, NEVER_LIFT, stopPlan } from "./stop-plan";
+import { latestAbort, NEVER_LIFT } from "./stop-plan";
 
 export function StopFace({ bench }: { bench: Bench }) {
   const abort = latestAbort(bench.state);
-  const now = stopPlan(bench.watch?.stop_plan);
-  const plan = abort
-    ? { ...now, steps: abort.steps.length > 0 ? abort.steps : now.steps, generic: abort.generic }
-    : now;
+  const now = bench.watch?.stop_plan;
+  // What was shown at the stop stays on, also when another plan is agreed meanwhile.
+  const shown = abort && abort.steps.length > 0 ? abort : now;
+  const steps = shown?.steps ?? [];
+  const generic = shown?.generic ?? false;
   const [place, setPlace] = useState(0);
-  const last = place >= plan.steps.length - 1;
+  const last = place >= steps.length - 1;
   return (
     <Sheet
       title={abort ? `Stopped at ${timeOfDay(abort.at.ms)}` : "Stopped"}
-      aside={plan.generic ? "general steps" : "as agreed"}
+      aside={generic ? "general steps" : "as agreed"}
       onClose={() => bench.ask(null)}
     >
       <div class="stop-face" data-test="stop-face">
@@ -32,18 +33,16 @@ export function StopFace({ bench }: { bench: Bench }) {
           <b>{NEVER_LIFT}</b>
         </p>
         <div class="stop-step" role="status" aria-live="polite">
-          <p class="quiet">
-            Step {place + 1} of {plan.steps.length}
-          </p>
+          {steps.length > 0 && (
+            <p class="quiet">
+              Step {place + 1} of {steps.length}
+            </p>
+          )}
           <p class="step-text" data-test="stop-step">
-            {plan.steps[place]}
+            {steps[place]}
           </p>
         </div>
-        {plan.generic && (
-          <p class="quiet small">
-            {plan.caution || "Nothing was agreed before: these are general steps. Flushing can spread a dye."}
-          </p>
-        )}
+        {generic && <p class="quiet small">{now?.caution}</p>}
         <div class="stop-turn">
           <button
             type="button"
@@ -68,7 +67,7 @@ export function StopFace({ bench }: { bench: Bench }) {
           )}
         </div>
         <div class="stop-turn">
-          <PhotoKey job={bench.state.job} of={abort?.entry ?? ""} text={`at the stop: ${plan.steps[place] ?? ""}`} />
+          <PhotoKey job={bench.state.job} of={abort?.entry ?? ""} text={`at the stop: ${steps[place] ?? ""}`} />
           <button type="button" class="key" data-test="reason-later" onClick={() => bench.ask(null)}>
             Why later
           </button>

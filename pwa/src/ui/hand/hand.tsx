@@ -1,20 +1,12 @@
 // Taking over: one screen for the colleague who comes to a sink where something is wet.
-import { useState } from "preact/hooks";
 import type { State, Watch } from "../../core/api";
-import { beAtSink, record } from "../base/acts";
 import { studioNow, useCore } from "../base/core";
-import { who, whoBefore } from "../base/remember";
 import { clockText, duration, minutes, target, when } from "../base/words";
 import { leftText } from "../card";
 import { useFetched } from "../log/log";
-import { Alert, TextField } from "../parts/field";
 import { Digits } from "../parts/digits";
-import { HoldButton } from "../parts/hold-button";
 import { Icon } from "../parts/icon";
-import { initialsFault, tidyInitials } from "../parts/initials";
 import { Page } from "../parts/page";
-import { announce } from "../parts/say";
-import { go } from "../route";
 import { lieSays } from "../sink/drying";
 import { dwellSays } from "../sink/limit";
 import { markOf, readingSays } from "../sink/quantities";
@@ -22,7 +14,8 @@ import { clockSays } from "../sink/running";
 import { NEVER_LIFT } from "../sink/stop-plan";
 import { holding } from "../sink/warned";
 import { immersedMs, nameOf, stepName } from "../treatment";
-import { atSink, knownHands, lastReadings } from "./standing";
+import { atSink, lastReadings } from "./standing";
+import { Take } from "./take";
 
 interface Part {
   state: State;
@@ -290,74 +283,6 @@ function People({ state, now }: Part) {
           </li>
         )}
       </ul>
-    </section>
-  );
-}
-
-/** Choosing changes nothing. The held press is the entry. */
-function Take({ state }: { state: State }) {
-  const core = useCore();
-  const from = atSink(state)?.by ?? "";
-  const [chosen, choose] = useState("");
-  const [typed, setTyped] = useState("");
-  const [say, setSay] = useState("");
-  const known = knownHands(state, [...whoBefore.value, ...core.shelf.value.initials], from);
-  const to = tidyInitials(typed) || chosen;
-  const take = async () => {
-    const fault = to ? initialsFault(to) : "Choose who takes over, or type the initials.";
-    if (fault) return setSay(fault);
-    if (to !== from) {
-      const says = from ? `${to} has taken over from ${from}` : `${to} has taken over`;
-      const wrong = await record(core, { job: state.job, kind: "takeover", body: { from }, by: to }, says);
-      if (wrong.length > 0) return setSay(wrong.map((w) => w.say).join(" "));
-      announce(`${says}.`);
-    }
-    await beAtSink(core, to);
-    go(`#/t/${state.job}`);
-  };
-  return (
-    <section class="hand-take" aria-label="Take over">
-      <div class="hand-who">
-        <div class="chips" role="group" aria-label="Who takes over?">
-          {known.map((w) => (
-            <button
-              type="button"
-              key={w}
-              class={w === to ? "key chosen" : "key"}
-              data-test={`hand-${w}`}
-              aria-pressed={w === to}
-              onClick={() => {
-                choose(w);
-                setTyped("");
-                setSay("");
-              }}
-            >
-              {w === to && <Icon is="tick" />}
-              {w}
-            </button>
-          ))}
-        </div>
-        <TextField
-          label="Somebody else: initials"
-          test="hand-new"
-          value={typed}
-          onValue={(v) => {
-            setTyped(v);
-            setSay("");
-          }}
-        />
-      </div>
-      <Alert say={say} />
-      <HoldButton
-        test="take-over"
-        label={to ? `${to} takes over` : "Take over"}
-        icon="person"
-        about={from ? `from ${from}` : ""}
-        onDone={take}
-      />
-      {who.value !== "" && who.value !== from && (
-        <p class="quiet small">This device writes as {who.value} until then.</p>
-      )}
     </section>
   );
 }

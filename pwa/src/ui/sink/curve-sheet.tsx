@@ -2,6 +2,8 @@
 import { useState } from "preact/hooks";
 import type { Asked, Point, Rinse } from "../../core/api";
 import { useCore } from "../base/core";
+import { isText } from "../base/remember";
+import { useUnfinished } from "../base/unfinished";
 import { timeOfDay } from "../base/words";
 import { Chips } from "../parts/chips";
 import { Alert, TextField } from "../parts/field";
@@ -145,14 +147,16 @@ type What = keyof typeof WHYS;
 function DecideSheet({ bench, rinse, onBack }: { bench: Bench; rinse: Rinse; onBack: () => void }) {
   const core = useCore();
   const [what, setWhat] = useState<What>(rinse.propose === "stop" ? "stop_rinsing" : "go_on");
-  const [why, setWhy] = useState("");
+  const { value: why, set: setWhy, forget } = useUnfinished<string>(`decide.${bench.state.job}`, () => "", isText);
   const [say, setSay] = useState("");
   const last = bench.shown?.entry ?? rinse.points.at(-1)?.of ?? "";
   const onKeep = async () => {
     if (why.trim() === "") return setSay("Say why: choose a reason or write one.");
     const body = { what, why: why.trim(), proposed: rinse.say || rinse.refused, ...(last ? { of: last } : {}) };
     const done = what === "stop_rinsing" ? "Decided: stop rinsing" : "Decided: go on";
-    setSay(await keepAndClose(core, bench, { kind: "decide", body }, done));
+    const wrong = await keepAndClose(core, bench, { kind: "decide", body }, done);
+    if (wrong) return setSay(wrong);
+    forget();
   };
   return (
     <Sheet title="Decide" aside="the reason is kept" onClose={onBack}>
@@ -169,7 +173,8 @@ function DecideSheet({ bench, rinse, onBack }: { bench: Bench; rinse: Rinse; onB
           now={what}
           onChoose={(w) => {
             setWhat(w);
-            setWhy("");
+            // A reason of the list is one for the other decision; words of one's own stay.
+            if (WHYS[what].some((x) => x === why)) setWhy("");
           }}
           test="decide"
         />

@@ -1,7 +1,8 @@
 // Declaring it dry, and leaving it overnight.
 import { useState } from "preact/hooks";
 import { deviceNow, useCore } from "../base/core";
-import { who } from "../base/remember";
+import { isText, who } from "../base/remember";
+import { useUnfinished } from "../base/unfinished";
 import { rfc3339 } from "../base/words";
 import { Chips } from "../parts/chips";
 import { Alert, TextField } from "../parts/field";
@@ -25,14 +26,16 @@ const HOWS: readonly (readonly [How, string])[] = [
 export function DrySheet({ bench }: { bench: Bench }) {
   const core = useCore();
   const [how, setHow] = useState<How | null>(null);
-  const [text, setText] = useState("");
+  const found = useUnfinished<string>(`dry.${bench.state.job}`, () => "", isText);
   const [moment, setMoment] = useState(NOW);
   const [say, setSay] = useState("");
   const m = () => momentOf(moment, deviceNow.peek()).at;
   const onKeep = async () => {
     if (how === null) return setSay("Choose how it was known.");
-    const body = { how, ...(text.trim() ? { text: text.trim() } : {}) };
-    setSay(await keepAndClose(core, bench, { kind: "dry", body, ...m() }, "Dry"));
+    const text = found.value.trim();
+    const wrong = await keepAndClose(core, bench, { kind: "dry", body: { how, ...(text && { text }) }, ...m() }, "Dry");
+    if (wrong) return setSay(wrong);
+    found.forget();
   };
   const step = bench.shown;
   const onEnd = async () => {
@@ -49,8 +52,8 @@ export function DrySheet({ bench }: { bench: Bench }) {
           label="What was found"
           test="dry-text"
           lines={3}
-          value={text}
-          onValue={setText}
+          value={found.value}
+          onValue={found.set}
           help="Seams and hems last; the same weight twice, ten minutes apart."
         />
         <div class="pad-options">
@@ -88,14 +91,22 @@ export function OvernightSheet({ bench }: { bench: Bench }) {
   const core = useCore();
   const [name, setName] = useState(who.peek());
   const [hour, setHour] = useState<number | null>(null);
-  const [text, setText] = useState("");
+  const left = useUnfinished<string>(`overnight.${bench.state.job}`, () => "", isText);
   const [say, setSay] = useState("");
   const known = [...new Set([who.value, ...core.shelf.value.initials])].filter(Boolean).slice(0, 8);
   const onKeep = async () => {
     if (name.trim() === "") return setSay("Say who answers for it.");
     const until = hour === null ? {} : { until: rfc3339(nextMorning(deviceNow.peek(), hour)) };
-    const body = { who: name.trim(), ...until, ...(text.trim() ? { text: text.trim() } : {}) };
-    setSay(await keepAndClose(core, bench, { kind: "overnight", body }, `Left overnight, ${name.trim()} answers`));
+    const text = left.value.trim();
+    const body = { who: name.trim(), ...until, ...(text && { text }) };
+    const wrong = await keepAndClose(
+      core,
+      bench,
+      { kind: "overnight", body },
+      `Left overnight, ${name.trim()} answers`,
+    );
+    if (wrong) return setSay(wrong);
+    left.forget();
   };
   return (
     <Sheet title="Left overnight" aside="wet, and nobody watches" onClose={() => bench.ask(null)}>
@@ -115,8 +126,8 @@ export function OvernightSheet({ bench }: { bench: Bench }) {
           label="How it is left"
           test="overnight-text"
           lines={2}
-          value={text}
-          onValue={setText}
+          value={left.value}
+          onValue={left.set}
           help="Fans, weights, doors; where they can be reached."
         />
         <Alert say={say} />

@@ -13,9 +13,32 @@ import (
 // input's own unit; a text may carry its unit itself. It returns a result, or at
 // least one problem.
 func Run(name string, in jsontext.Value) (Result, []Problem) {
-	s, problems := fill(name, in)
+	s, figures, problems := worked(name, in)
 	if len(problems) > 0 {
 		return Result{}, problems
+	}
+	return s.result(figures), nil
+}
+
+// One reckons as [Run] does and returns one figure alone, without the account of
+// it, for those who need many; false where the answer does not hold it.
+func One(name string, in jsontext.Value, figure string) (x float64, ok bool, problems []Problem) {
+	s, figures, problems := worked(name, in)
+	if len(problems) > 0 {
+		return 0, false, problems
+	}
+	f, ok := figureNamed(figures, figure)
+	if ok {
+		x = s.value(f).Value
+	}
+	return x, ok, nil
+}
+
+// worked fills a form and works its figures out.
+func worked(name string, in jsontext.Value) (*sheet, []figure, []Problem) {
+	s, problems := fill(name, in)
+	if len(problems) > 0 {
+		return s, nil, problems
 	}
 	figures, p := s.r.figures(s)
 	if p == nil {
@@ -25,9 +48,9 @@ func Run(name string, in jsontext.Value) (Result, []Problem) {
 		p = s.unsound(figures)
 	}
 	if p != nil {
-		return Result{}, []Problem{*p}
+		return s, nil, []Problem{*p}
 	}
-	return s.result(figures), nil
+	return s, figures, nil
 }
 
 // fill reads a form and checks all that shows before a figure is computed.

@@ -48,14 +48,12 @@ func (q *question) asked() Asked {
 
 // figure asks for one figure; why says what stands against it.
 func figure(a Asked, name string) (x float64, why string) {
-	out, problems := reckoning.Run(a.Name, a.Inputs)
-	if len(problems) > 0 {
+	x, ok, problems := reckoning.One(a.Name, a.Inputs, name)
+	switch {
+	case len(problems) > 0:
 		return 0, problems[0].Say
+	case !ok:
+		return 0, "it cannot be reckoned"
 	}
-	for _, v := range out.Values {
-		if v.Name == name {
-			return v.Value, ""
-		}
-	}
-	return 0, "it cannot be reckoned"
+	return x, ""
 }

@@ -42,7 +42,7 @@ func (l *look) fit(r *Rinse, used []int) {
 		q.put("litres", litres)
 		q.put("kept", l.kept())
 	}
-	if suds, ok := valueIn(last, "suds"); ok {
+	if suds, ok := l.sign(last, "suds"); ok {
 		showed := "none"
 		if suds > 0 {
 			showed = "some"
@@ -55,7 +55,7 @@ func (l *look) fit(r *Rinse, used []int) {
 			q.put("ph_change", digits(min(7, max(-7, ph-before))))
 		}
 	}
-	if colour, ok := valueIn(last, "colour"); ok && colour >= 0 && colour <= 5 && colour == math.Trunc(colour) {
+	if colour, ok := l.sign(last, "colour"); ok && colour >= 0 && colour <= 5 && colour == math.Trunc(colour) {
 		q.put("colour", digits(colour))
 	}
 	r.Working = q.asked()
@@ -72,6 +72,9 @@ func (l *look) fit(r *Rinse, used []int) {
 	if okPH && r.Points[used[len(used)-1]].K25 < pureUS {
 		r.Reasons = append(r.Reasons, "In water as pure as this a pH drifts while you look at it: wait until it stands, and do not lean on its last figure.")
 	}
+	if other := l.since(last); other != nil {
+		r.Propose, r.Say = reckoning.Look, other.Name()+" was begun after the last rinse that was measured: these readings do not speak of it. Measure the next rinse at its end."
+	}
 	if e.Moved {
 		by := e.Change * 100
 		r.ChangePct = &by
@@ -84,6 +87,30 @@ func (l *look) fit(r *Rinse, used []int) {
 	for _, b := range e.Curve {
 		r.Curve = append(r.Curve, Band{first + int64(b.Place) - 1, b.K25, b.Low, b.High})
 	}
+}
+
+// sign is the last value of a quantity in a rinse or in one begun after it.
+func (l *look) sign(rinse *dossier.Step, q string) (x float64, ok bool) {
+	x, ok = valueIn(rinse, q)
+	after := false
+	for i := range l.st.Steps {
+		s := &l.st.Steps[i]
+		if later, is := valueIn(s, q); after && is && rinses(s.What) {
+			x, ok = later, true
+		}
+		after = after || s == rinse
+	}
+	return x, ok
+}
+
+// since is the last bath but a rinse that was begun after one; nil where there is
+// none.
+func (l *look) since(rinse *dossier.Step) *dossier.Step {
+	s := l.last(func(s *dossier.Step) bool { return s == rinse || s.Immerses && !rinses(s.What) })
+	if s == rinse {
+		return nil
+	}
+	return s
 }
 
 // broughtTo25 says how the readings and that of the source came to 25 °C: the

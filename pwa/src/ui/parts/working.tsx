@@ -1,8 +1,7 @@
 // How a number came about: its reckoning made again by the core, with formula, figures, source and cautions.
-import { useEffect, useState } from "preact/hooks";
-import type { Asked, Problem, Result } from "../../core/api";
-import { useCore } from "../base/core";
+import type { Asked } from "../../core/api";
 import { Answer } from "../reckon/answer";
+import { useReckoned } from "../reckon/use-reckoned";
 import { Icon } from "./icon";
 import { Sheet } from "./sheet";
 
@@ -13,43 +12,25 @@ interface WorkingSheetProps {
 }
 
 export function WorkingSheet({ title, asked, onClose }: WorkingSheetProps) {
-  const answer = useReckoned(asked);
+  const { result, problems } = useReckoned(asked.name, isRecord(asked.inputs) ? asked.inputs : {});
   return (
     <Sheet title={title} onClose={onClose}>
       <div class="sheet-body worked" data-test="worked">
-        {answer === null && <p class="quiet">Reckoning …</p>}
-        {answer !== null && "problems" in answer && (
+        {!result && problems.length === 0 && <p class="quiet">Reckoning …</p>}
+        {problems.length > 0 && (
           <ul class="facts">
-            {answer.problems.map((p) => (
+            {problems.map((p) => (
               <li key={p.field + p.say}>{p.say}</li>
             ))}
           </ul>
         )}
-        {answer !== null && !("problems" in answer) && <Answer result={answer} open />}
+        {result && <Answer result={result} open />}
       </div>
     </Sheet>
   );
 }
 
-function useReckoned(asked: Asked): Result | { problems: Problem[] } | null {
-  const core = useCore();
-  const [answer, setAnswer] = useState<Result | { problems: Problem[] } | null>(null);
-  const inputs = JSON.stringify(asked.inputs);
-  useEffect(() => {
-    let wanted = true;
-    const none = (say: string) => ({ problems: [{ field: "", value: "", unit: "", allowed: "", say }] });
-    core.reckon(asked.name, isObject(asked.inputs) ? asked.inputs : {}).then(
-      (r) => wanted && setAnswer(r),
-      () => wanted && setAnswer(none("It cannot be reckoned now: the core does not answer. Try it again.")),
-    );
-    return () => {
-      wanted = false;
-    };
-  }, [asked.name, inputs]);
-  return answer;
-}
-
-function isObject(v: unknown): v is object {
+function isRecord(v: unknown): v is Record<string, unknown> {
   return typeof v === "object" && v !== null;
 }
 

@@ -10,7 +10,7 @@ import { Alert, Field, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { announce } from "../parts/say";
 import { liquidsFor } from "../sink/bath";
-import { useFormFocus } from "./form-focus";
+import { useFormFocus } from "../parts/form-focus";
 import { blankDwell, colourSays, dwellBody, isDwellTyped, type DwellTyped } from "./dwells";
 
 interface DwellFormProps {

@@ -10,7 +10,7 @@ import { Alert } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { announce } from "../parts/say";
 import { BATHS, OTHERS } from "../sink/kinds";
-import { useFormFocus } from "./form-focus";
+import { useFormFocus } from "../parts/form-focus";
 import { BathRow } from "./plan-bath";
 import {
   addRow,

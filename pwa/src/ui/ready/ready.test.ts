@@ -21,7 +21,7 @@ import {
 } from "./plan-draft";
 import { stepsOf, textOf } from "./stop-text";
 import { answersSay, isSame, tally, tickBody, tickState } from "./ticks";
-import { figureOf } from "./use-reckoned";
+import { figureOf } from "../reckon/use-reckoned";
 import { waterAsked } from "./water-asked";
 
 const said = (value: string, entry = "e1", by = "RV"): FieldValue => ({ value, entry, by, at_ms: 0 });

@@ -12,7 +12,7 @@ import { Alert, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { announce } from "../parts/say";
 import { NEVER_LIFT } from "../sink/stop-plan";
-import { useFormFocus } from "./form-focus";
+import { useFormFocus } from "../parts/form-focus";
 import { stepsOf, textOf } from "./stop-text";
 import { valuesOf } from "./ticks";
 

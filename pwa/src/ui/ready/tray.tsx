@@ -14,7 +14,7 @@ import { NEVER_LIFT } from "../sink/stop-plan";
 import type { Drafting } from "./plan";
 import { plannedRows } from "./plan";
 import { draftOf, fillLitres, inTray } from "./plan-draft";
-import { figureOf, useReckoned } from "./use-reckoned";
+import { figureOf, useReckoned } from "../reckon/use-reckoned";
 
 export function TrayPart({ state, draft, setDraft }: { state: State } & Drafting) {
   const { list, say } = useReckonings();

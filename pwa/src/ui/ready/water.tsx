@@ -9,7 +9,7 @@ import { Icon } from "../parts/icon";
 import { Answer } from "../reckon/answer";
 import { plannedRows } from "./plan";
 import type { PlanDraft } from "./plan-draft";
-import { shownOf, useReckoned, type Reckoned } from "./use-reckoned";
+import { shownOf, useReckoned, type Reckoned } from "../reckon/use-reckoned";
 import { waterAsked } from "./water-asked";
 
 export function WaterPart({ state, draft }: { state: State; draft: PlanDraft | null }) {

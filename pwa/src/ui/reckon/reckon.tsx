@@ -1,13 +1,13 @@
 // One reckoning: its form drawn from the registry, its answer as one types.
-import { useEffect, useRef, useState } from "preact/hooks";
-import type { Problem, Reckoning, Result } from "../../core/api";
-import { useCore } from "../base/core";
+import { useState } from "preact/hooks";
+import type { Problem, Reckoning } from "../../core/api";
 import { keep, recall } from "../base/remember";
 import { Page } from "../parts/page";
 import { Answer } from "./answer";
 import { askedInputs, isAsked, isFilled, missing, startForm, type Filled } from "./form";
 import { InputField } from "./input-field";
 import { useReckonings } from "./reckonings";
+import { useReckoned } from "./use-reckoned";
 
 export function Reckon({ name }: { name: string }) {
   const { list, say } = useReckonings();
@@ -29,7 +29,7 @@ function Form({ r }: { r: Reckoning }) {
   const key = `reckon.${r.name}`;
   const [filled, setFilled] = useState<Filled>(() => startForm(r, recall<Filled | null>(key, null, isFilled)));
   const [touched, setTouched] = useState<ReadonlySet<string>>(new Set());
-  const { result, problems } = useResult(r, filled);
+  const { result, problems } = useReckoned(r.name, askedInputs(r, filled));
 
   const change = (next: Filled) => {
     setFilled(next);
@@ -82,29 +82,4 @@ function wants(r: Reckoning, filled: Filled, problems: readonly Problem[], fault
   const unsaid = problems.filter((p) => !fault(p.field)).map((p) => p.say);
   if (unsaid.length > 0) return unsaid.join(" ");
   return problems.length > 0 ? "The answer comes as soon as what is marked is put right." : "Reckoning …";
-}
-
-/** The core's answer to what is filled in. An answer that has been overtaken is dropped. */
-function useResult(r: Reckoning, filled: Filled): { result: Result | null; problems: readonly Problem[] } {
-  const core = useCore();
-  const [answer, setAnswer] = useState<{ result: Result | null; problems: readonly Problem[] }>({
-    result: null,
-    problems: [],
-  });
-  const asked = useRef(0);
-  useEffect(() => {
-    const mine = ++asked.current;
-    core.reckon(r.name, askedInputs(r, filled)).then(
-      (a) => {
-        if (mine !== asked.current) return;
-        setAnswer("problems" in a ? { result: null, problems: a.problems } : { result: a, problems: [] });
-      },
-      () => {
-        if (mine !== asked.current) return;
-        const say = "It cannot be reckoned now: the core did not answer.";
-        setAnswer({ result: null, problems: [{ field: "", value: "", unit: "", allowed: "", say }] });
-      },
-    );
-  }, [r, filled]);
-  return answer;
 }

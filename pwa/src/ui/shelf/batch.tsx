@@ -14,7 +14,7 @@ import { Page } from "../parts/page";
 import { announce } from "../parts/say";
 import { Answer, Cautions } from "../reckon/answer";
 import { Signed } from "../ready/ready";
-import { useReckoned } from "../ready/use-reckoned";
+import { useReckoned } from "../reckon/use-reckoned";
 import { BatchFields } from "./batch-fields";
 import { batchBody, BLANK, isMaking, labelOf, lacks, madeMs, solutionAsked, type Making } from "./solution-asked";
 

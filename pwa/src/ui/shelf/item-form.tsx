@@ -10,7 +10,7 @@ import { Alert, Field, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { initialsFault, tidyInitials } from "../parts/initials";
 import { announce } from "../parts/say";
-import { useFormFocus } from "../ready/form-focus";
+import { useFormFocus } from "../parts/form-focus";
 import { isTextMap, itemAt, itemBody, toggled, type ItemField, type Texts } from "./items";
 
 interface ItemFormProps {

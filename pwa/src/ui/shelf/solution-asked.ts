@@ -3,7 +3,7 @@ import type { Result } from "../../core/api";
 import { rfc3339 } from "../base/words";
 import { readLocal } from "../log/local-time";
 import { readNumber } from "../parts/pad";
-import { figureOf } from "../ready/use-reckoned";
+import { figureOf } from "../reckon/use-reckoned";
 import { filled } from "./items";
 
 /** Everything as typed. */

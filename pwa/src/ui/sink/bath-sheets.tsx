@@ -10,7 +10,7 @@ import { Sheet } from "../parts/sheet";
 import { bathOfKind, liquidsFor, placesFor } from "./bath";
 import type { Bench } from "./bench";
 import { KINDS, OTHERS } from "./kinds";
-import { nowAt } from "./ticking";
+import { nowAt } from "../base/ticking";
 
 export function KindSheet({ bench }: { bench: Bench }) {
   return (

@@ -6,7 +6,7 @@ import { Icon } from "../parts/icon";
 import { immersedMs } from "../treatment";
 import type { Bench } from "./bench";
 import { limitBar, limitLabel, limitLacks } from "./limit";
-import { nowAt, Ticking, useTicking } from "./ticking";
+import { nowAt, Ticking, useTicking } from "../base/ticking";
 
 export function Clocks({ bench }: { bench: Bench }) {
   return (

@@ -1,11 +1,12 @@
 // A conductivity, with what it needs to be compared: the liquor's temperature or a meter that compensates,
 // whether it is the one at the bath's end, and its value at 25 °C as the core reckons it.
-import { useEffect, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import { deviceNow, useCore } from "../base/core";
 import { keep, recall, isText } from "../base/remember";
 import { Toggle } from "../parts/chips";
 import { Icon } from "../parts/icon";
 import { PadSheet } from "../parts/pad-sheet";
+import { useReckoned } from "../reckon/use-reckoned";
 import { stepName } from "../treatment";
 import type { Bench } from "./bench";
 import { conductivityBody, k25Inputs, liquorOf, metersFor, nearEnd } from "./conductivity";
@@ -16,7 +17,7 @@ import { momentOf, NOW } from "./moment";
 import { MomentKey } from "./moment-key";
 import { pendingPoint } from "./pending";
 import { lastSays } from "./reading-sheet";
-import { nowAt } from "./ticking";
+import { nowAt } from "../base/ticking";
 
 export function ConductivitySheet({ bench, source }: { bench: Bench; source: boolean }) {
   const core = useCore();
@@ -163,23 +164,6 @@ function useMeter(): Meter {
 
 /** The value at 25 °C as the core reckons it; null while it has not, or cannot. */
 function useK25(text: string, liquor: string, compensated: boolean): number | null {
-  const core = useCore();
-  const [found, setFound] = useState<{ of: string; k25: number } | null>(null);
-  const inputs = k25Inputs(text, liquor, compensated);
-  const of = JSON.stringify(inputs);
-  useEffect(() => {
-    if (!inputs) return;
-    let wanted = true;
-    core.reckon("conductivity", inputs).then(
-      (r) => {
-        const v = "problems" in r ? undefined : r.values.find((x) => x.name === "k25")?.value;
-        if (wanted && v !== undefined) setFound({ of, k25: v });
-      },
-      () => undefined,
-    );
-    return () => {
-      wanted = false;
-    };
-  }, [of]);
-  return found && found.of === of ? found.k25 : null;
+  const { result, current } = useReckoned("conductivity", k25Inputs(text, liquor, compensated));
+  return (current ? result?.values.find((v) => v.name === "k25")?.value : null) ?? null;
 }

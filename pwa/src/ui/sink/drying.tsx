@@ -7,7 +7,7 @@ import { Icon } from "../parts/icon";
 import { stepName } from "../treatment";
 import type { Bench } from "./bench";
 import { actsOf, ClockFace, SeveralRun, useElapsed } from "./running";
-import { nowAt, useTicking } from "./ticking";
+import { nowAt, useTicking } from "../base/ticking";
 
 export function DryingFace({ bench, step }: { bench: Bench; step: Step }) {
   const core = useCore();

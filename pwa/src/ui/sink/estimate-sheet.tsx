@@ -5,7 +5,7 @@ import { Sheet } from "../parts/sheet";
 import { WorkingKey } from "../parts/working";
 import type { Bench } from "./bench";
 import { drySays } from "./drying";
-import { nowAt } from "./ticking";
+import { nowAt } from "../base/ticking";
 
 export function EstimateSheet({ bench }: { bench: Bench }) {
   const now = nowAt(useCore());

@@ -5,7 +5,7 @@ import { Icon, type IconName } from "../parts/icon";
 import type { Asked, Bench } from "./bench";
 import { dueOf } from "./due";
 import { AT_BOARD, AT_SINK, markOf, QUANTITIES, valueSays, type Q } from "./quantities";
-import { useTicking } from "./ticking";
+import { useTicking } from "../base/ticking";
 
 export function Keys({ bench }: { bench: Bench }) {
   const drying = bench.shown?.what === "drying";

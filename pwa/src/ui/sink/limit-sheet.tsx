@@ -6,7 +6,7 @@ import { Sheet } from "../parts/sheet";
 import { immersedMs } from "../treatment";
 import type { Bench } from "./bench";
 import { dwellSays } from "./limit";
-import { nowAt } from "./ticking";
+import { nowAt } from "../base/ticking";
 
 export function LimitSheet({ bench }: { bench: Bench }) {
   const now = nowAt(useCore());

@@ -9,7 +9,7 @@ import type { Bench } from "./bench";
 import { BATHS, KINDS, type What } from "./kinds";
 import { DryingFields } from "./next-drying";
 import { Stepped, ValueKey } from "./next-fields";
-import { nowAt } from "./ticking";
+import { nowAt } from "../base/ticking";
 
 export function NextBath({ bench }: { bench: Bench }) {
   const { bath } = bench;

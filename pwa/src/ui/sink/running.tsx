@@ -7,7 +7,7 @@ import { Digits } from "../parts/digits";
 import { Icon } from "../parts/icon";
 import { stepName } from "../treatment";
 import type { Bench } from "./bench";
-import { useTicking } from "./ticking";
+import { useTicking } from "../base/ticking";
 
 export function Running({ bench, step }: { bench: Bench; step: Step }) {
   const core = useCore();

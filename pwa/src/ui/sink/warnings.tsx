@@ -5,7 +5,7 @@ import { when } from "../base/words";
 import { Icon } from "../parts/icon";
 import { Sheet } from "../parts/sheet";
 import type { Bench } from "./bench";
-import { nowAt, useTicking } from "./ticking";
+import { nowAt, useTicking } from "../base/ticking";
 import { holding, owesReason, unsaid } from "./warned";
 
 const NONE: readonly Warning[] = [];

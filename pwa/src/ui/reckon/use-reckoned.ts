@@ -10,23 +10,26 @@ export interface Reckoned {
 
 const NOTHING: Reckoned = { result: null, problems: [] };
 
-/** Asks nothing while `inputs` is null. */
-export function useReckoned(name: string, inputs: Readonly<Record<string, unknown>> | null): Reckoned {
+/** Asks nothing while `inputs` is null. The answer before stands until the next is there, when `current` is true again. */
+export function useReckoned(
+  name: string,
+  inputs: Readonly<Record<string, unknown>> | null,
+): Reckoned & { current: boolean } {
   const core = useCore();
-  const [answer, setAnswer] = useState<Reckoned>(NOTHING);
-  const asked = useRef(0);
   const key = JSON.stringify(inputs);
+  const [answer, setAnswer] = useState({ ...NOTHING, of: "" });
+  const asked = useRef(0);
   const ready = core.status.value.core;
   useEffect(() => {
     const mine = ++asked.current;
-    const answered = (a: Reckoned) => mine === asked.current && setAnswer(a);
+    const answered = (a: Reckoned) => mine === asked.current && setAnswer({ ...a, of: key });
     if (inputs === null) return void answered(NOTHING);
     core.reckon(name, inputs).then(
       (a) => answered("problems" in a ? { result: null, problems: a.problems } : { result: a, problems: [] }),
       () => answered({ result: null, problems: [noAnswer] }),
     );
   }, [name, key, ready]);
-  return answer;
+  return { ...answer, current: answer.of === key };
 }
 
 const noAnswer: Problem = {

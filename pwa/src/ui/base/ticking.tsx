@@ -2,7 +2,7 @@
 import { useMemo } from "preact/hooks";
 import { computed, type ReadonlySignal } from "@preact/signals";
 import type { Core } from "../../core/api";
-import { deviceNow, studioNow, useCore } from "../base/core";
+import { deviceNow, studioNow, useCore } from "./core";
 
 /** A value of the studio's time. Who reads it is drawn again only when it changes. `of` rests on `deps` alone. */
 export function useTicking<T extends string | number | boolean>(

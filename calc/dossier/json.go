@@ -70,9 +70,7 @@ func (s *State) AppendJSON(dst []byte) []byte {
 func (s *Summary) AppendJSON(dst []byte) []byte {
 	w := jsontext.Writer{B: dst}
 	w.Begin('{')
-	str(&w, "job", s.Job)
-	str(&w, "name", s.Name)
-	str(&w, "number", s.Number)
+	strs(&w, "job", s.Job, "name", s.Name, "number", s.Number)
 	boolean(&w, "open", s.Open)
 	boolean(&w, "sample", s.Sample)
 	num(&w, "opened_ms", s.OpenedMS)
@@ -99,13 +97,19 @@ func AppendErrors(dst []byte, errs []FieldError) []byte {
 	w.Begin('[')
 	for i := range errs {
 		w.Begin('{')
-		str(&w, "field", errs[i].Field)
-		str(&w, "value", errs[i].Value)
-		str(&w, "say", errs[i].Say)
+		strs(&w, "field", errs[i].Field, "value", errs[i].Value, "say", errs[i].Say)
 		w.End('}')
 	}
 	w.End(']')
 	return w.B
+}
+
+// strs writes members that are texts: names and texts by turns.
+func strs(w *jsontext.Writer, pairs ...string) {
+	for i := 0; i+1 < len(pairs); i += 2 {
+		w.Key(pairs[i])
+		w.Str(pairs[i+1])
+	}
 }
 
 func str(w *jsontext.Writer, key, s string)          { w.Key(key); w.Str(s) }
@@ -161,17 +165,14 @@ func (m *Moment) write(w *jsontext.Writer) {
 
 func (v *FieldValue) write(w *jsontext.Writer) {
 	w.Begin('{')
-	str(w, "value", v.Value)
-	str(w, "entry", v.Entry)
-	str(w, "by", v.By)
+	strs(w, "value", v.Value, "entry", v.Entry, "by", v.By)
 	num(w, "at_ms", v.AtMS)
 	w.End('}')
 }
 
 func (d *Doubt) write(w *jsontext.Writer) {
 	w.Begin('{')
-	str(w, "entry", d.Entry)
-	str(w, "why", d.Why)
+	strs(w, "entry", d.Entry, "why", d.Why)
 	w.End('}')
 }
 
@@ -184,12 +185,10 @@ func (c *ClockSeen) write(w *jsontext.Writer) {
 
 func (l *LogLine) write(w *jsontext.Writer) {
 	w.Begin('{')
-	str(w, "entry", l.Entry)
-	str(w, "dev", l.Dev)
+	strs(w, "entry", l.Entry, "dev", l.Dev)
 	w.Key("n")
 	w.Uint(l.N)
-	str(w, "kind", l.Kind)
-	str(w, "say", l.Say)
+	strs(w, "kind", l.Kind, "say", l.Say)
 	moment(w, "at", &l.At)
 	str(w, "by", l.By)
 	w.Key("struck")
@@ -197,15 +196,12 @@ func (l *LogLine) write(w *jsontext.Writer) {
 		w.Null()
 	} else {
 		w.Begin('{')
-		str(w, "entry", l.Struck.Entry)
-		str(w, "by", l.Struck.By)
-		str(w, "why", l.Struck.Why)
+		strs(w, "entry", l.Struck.Entry, "by", l.Struck.By, "why", l.Struck.Why)
 		num(w, "ms", l.Struck.MS)
 		w.End('}')
 	}
 	list(w, "amended", len(l.Amended), func(i int) { l.Amended[i].write(w) })
-	str(w, "was", l.Was)
-	str(w, "doubt", l.Doubt)
+	strs(w, "was", l.Was, "doubt", l.Doubt)
 	boolean(w, "late", l.Late)
 	raw(w, "body", l.Body)
 	w.End('}')
@@ -213,10 +209,7 @@ func (l *LogLine) write(w *jsontext.Writer) {
 
 func (a *Amended) write(w *jsontext.Writer) {
 	w.Begin('{')
-	str(w, "entry", a.Entry)
-	str(w, "say", a.Say)
-	str(w, "why", a.Why)
-	str(w, "by", a.By)
+	strs(w, "entry", a.Entry, "say", a.Say, "why", a.Why, "by", a.By)
 	num(w, "ms", a.MS)
 	boolean(w, "struck", a.Struck)
 	boolean(w, "stands", a.Stands)

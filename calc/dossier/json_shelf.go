@@ -17,20 +17,9 @@ func (s *Shelf) AppendJSON(dst []byte) []byte {
 
 func (b *Batch) write(w *jsontext.Writer) {
 	w.Begin('{')
-	str(w, "entry", b.Entry)
-	str(w, "name", b.Name)
-	str(w, "product", b.Product)
-	str(w, "charge", b.Charge)
-	str(w, "lot", b.Lot)
-	str(w, "active_pct", b.ActivePct)
-	str(w, "cmc_g_l", b.CMC)
-	str(w, "target", b.Target)
-	str(w, "unit", b.Unit)
-	str(w, "litres", b.Litres)
-	str(w, "product_g", b.ProductG)
-	str(w, "water", b.Water)
-	str(w, "ph", b.PH)
-	str(w, "by", b.By)
+	strs(w, "entry", b.Entry, "name", b.Name, "product", b.Product, "charge", b.Charge, "lot", b.Lot,
+		"active_pct", b.ActivePct, "cmc_g_l", b.CMC, "target", b.Target, "unit", b.Unit,
+		"litres", b.Litres, "product_g", b.ProductG, "water", b.Water, "ph", b.PH, "by", b.By)
 	num(w, "made_ms", b.MadeMS)
 	numOrNull(w, "expires_ms", b.ExpiresMS)
 	boolean(w, "gone", b.Gone)
@@ -39,26 +28,16 @@ func (b *Batch) write(w *jsontext.Writer) {
 
 func (x *Water) write(w *jsontext.Writer) {
 	w.Begin('{')
-	str(w, "entry", x.Entry)
-	str(w, "name", x.Name)
-	str(w, "source", x.Source)
-	str(w, "conductivity", x.Conductivity)
-	str(w, "liquor_c", x.LiquorC)
+	strs(w, "entry", x.Entry, "name", x.Name, "source", x.Source, "conductivity", x.Conductivity, "liquor_c", x.LiquorC)
 	boolean(w, "compensated", x.Compensated)
-	str(w, "ph", x.PH)
-	str(w, "hardness", x.Hardness)
-	str(w, "hardness_unit", x.HardnessUnit)
-	str(w, "stock_l", x.StockL)
-	str(w, "make_l_h", x.MakeLH)
-	str(w, "by", x.By)
+	strs(w, "ph", x.PH, "hardness", x.Hardness, "hardness_unit", x.HardnessUnit, "stock_l", x.StockL, "make_l_h", x.MakeLH, "by", x.By)
 	num(w, "at_ms", x.AtMS)
 	w.End('}')
 }
 
 func (i *Instrument) write(w *jsontext.Writer) {
 	w.Begin('{')
-	str(w, "entry", i.Entry)
-	str(w, "name", i.Name)
+	strs(w, "entry", i.Entry, "name", i.Name)
 	texts(w, "measures", i.Measures)
 	boolean(w, "compensates", i.Compensates)
 	numOrNull(w, "calibrated_ms", i.CalibratedMS)

@@ -1,7 +1,8 @@
 // Every treatment that the studio knows, open and closed, found by name or number.
 import { useState } from "preact/hooks";
 import type { Summary } from "../core/api";
-import { studioNow, useCore } from "./base/core";
+import { useCore } from "./base/core";
+import { useMinute } from "./base/ticking";
 import { count, when } from "./base/words";
 import { TextField } from "./parts/field";
 import { Page } from "./parts/page";
@@ -35,7 +36,7 @@ export function All() {
 }
 
 function Line({ of }: { of: Summary }) {
-  const now = studioNow(useCore());
+  const now = useMinute();
   return (
     <li>
       <a class="card rests" href={`#/t/${of.job}`} data-test="treatment">

@@ -8,23 +8,10 @@ import { PlayDoor } from "./play/door";
 import { Ringers } from "./ring/ringers";
 
 export function Now() {
-  const open = useOpen();
-  const now = studioNow(useCore());
-  const cards = cardsOf(open);
   return (
     <Page title="Now">
       <Ringers />
-      {open.length === 0 && <Nothing />}
-      {cards.length > 1 && cards[0]?.due && (
-        <p class="due-next" data-test="due-next">
-          {nextSays(cards[0], now)}
-        </p>
-      )}
-      <ul class="cards">
-        {cards.map((c) => (
-          <CardOf key={c.step?.entry ?? c.of.summary.job} card={c} now={now} />
-        ))}
-      </ul>
+      <Cards />
       <nav class="foot" aria-label="Treatments">
         <a class="key wide" href="#/all" data-test="all">
           <Icon is="search" />
@@ -55,6 +42,28 @@ export function Now() {
         </a>
       </nav>
     </Page>
+  );
+}
+
+/** Alone in following the clock. */
+function Cards() {
+  const open = useOpen();
+  const now = studioNow(useCore());
+  const cards = cardsOf(open);
+  return (
+    <>
+      {open.length === 0 && <Nothing />}
+      {cards.length > 1 && cards[0]?.due && (
+        <p class="due-next" data-test="due-next">
+          {nextSays(cards[0], now)}
+        </p>
+      )}
+      <ul class="cards">
+        {cards.map((c) => (
+          <CardOf key={c.step?.entry ?? c.of.summary.job} card={c} now={now} />
+        ))}
+      </ul>
+    </>
   );
 }
 

@@ -2,9 +2,10 @@
 import { useState } from "preact/hooks";
 import type { State } from "../../core/api";
 import { faultAt, otherFaults, record, type Wrong } from "../base/acts";
-import { studioNow, useCore } from "../base/core";
+import { useCore } from "../base/core";
 import { useOneAtATime } from "../base/once";
 import { who } from "../base/remember";
+import { useMinute } from "../base/ticking";
 import { count, dayKey, when } from "../base/words";
 import { Alert, Fault, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
@@ -43,7 +44,7 @@ export function About({ job }: { job: string }) {
 }
 
 function Life({ state }: { state: State }) {
-  const now = studioNow(useCore());
+  const now = useMinute();
   return (
     <section class="part">
       <h2>This treatment</h2>

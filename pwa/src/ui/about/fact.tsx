@@ -1,9 +1,10 @@
 import { useState } from "preact/hooks";
 import type { FieldValue } from "../../core/api";
 import { faultAt, otherFaults, record, type Wrong } from "../base/acts";
-import { studioNow, useCore } from "../base/core";
+import { useCore } from "../base/core";
 import { isText } from "../base/remember";
 import { useOneAtATime } from "../base/once";
+import { useMinute } from "../base/ticking";
 import { useUnfinished } from "../base/unfinished";
 import { when } from "../base/words";
 import { Alert, TextField } from "../parts/field";
@@ -36,7 +37,7 @@ interface FactRowProps {
 /** One field: its value, or the two that people gave; and a form to say it or say it anew. */
 export function FactRow({ job, fact, values }: FactRowProps) {
   const core = useCore();
-  const now = studioNow(core);
+  const now = useMinute();
   const unfinished = useUnfinished<string | null>(`fact.${job}.${fact.field}`, () => null, isText);
   const typed = unfinished.value;
   const leave = () => {
@@ -133,7 +134,7 @@ interface ChoiceProps {
 }
 
 function Choice({ values, unit, onChoose }: ChoiceProps) {
-  const now = studioNow(useCore());
+  const now = useMinute();
   return (
     <div class="choices long" role="group" aria-label="Two values: choose the right one">
       <p class="fault">

@@ -22,3 +22,8 @@ export function Ticking({ say, deps }: { say: (nowMs: number) => string; deps: r
 export function nowAt(core: Core): number {
   return deviceNow.peek() + core.status.peek().offset_ms;
 }
+
+/** The studio's time in whole minutes, for pages that show days and clock times: they are drawn again once a minute. */
+export function useMinute(): number {
+  return useTicking((now) => now - (now % 60_000), []).value;
+}

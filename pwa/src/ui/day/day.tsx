@@ -1,5 +1,6 @@
 // The day for paper: every treatment of a day on its own sheets, through the browser's print.
-import { studioNow, useCore } from "../base/core";
+import { useCore } from "../base/core";
+import { useMinute } from "../base/ticking";
 import { count, dayKey, longDay, rfc3339 } from "../base/words";
 import { Icon } from "../parts/icon";
 import { Page } from "../parts/page";
@@ -15,10 +16,9 @@ interface DayProps {
 }
 
 export function DayOnPaper({ day, job }: DayProps) {
-  const core = useCore();
   const span = spanOf(day);
   const { of, waits, missing } = useDayRead(span, job);
-  const now = studioNow(core);
+  const now = useMinute();
   const at = (other: string) => (job ? `#/t/${job}/day/${other}` : `#/day/${other}`);
   const printed = rfc3339(now).replace("T", " ").slice(0, 16);
   const back = job ? { to: `#/t/${job}`, say: "Sink" } : { to: "#/studio", say: "Studio page" };

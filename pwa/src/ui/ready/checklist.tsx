@@ -4,8 +4,9 @@ import { useState } from "preact/hooks";
 import type { State, Tick } from "../../core/api";
 import { FACTS, FactRow } from "../about/fact";
 import { otherFaults, record, type Wrong } from "../base/acts";
-import { studioNow, useCore } from "../base/core";
+import { useCore } from "../base/core";
 import { useOneAtATime } from "../base/once";
+import { useMinute } from "../base/ticking";
 import { when } from "../base/words";
 import { Alert } from "../parts/field";
 import { Icon } from "../parts/icon";
@@ -37,7 +38,7 @@ export function Checklist({ state, onStopPlan }: ChecklistProps) {
 
 function CheckRow({ job, tick, children }: { job: string; tick: Tick; children: ComponentChildren }) {
   const core = useCore();
-  const now = studioNow(core);
+  const now = useMinute();
   const [wrong, setWrong] = useState<readonly Wrong[]>([]);
   const oneAtATime = useOneAtATime();
   const is = tickState(tick);
@@ -141,7 +142,7 @@ function Sound({ job }: { job: string }) {
 
 function Meters() {
   const core = useCore();
-  const now = studioNow(core);
+  const now = useMinute();
   const meters = core.shelf.value.instruments;
   return (
     <div class="lead">

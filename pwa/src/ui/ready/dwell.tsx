@@ -2,8 +2,8 @@
 import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import type { Dwell, LogLine, State, Watch } from "../../core/api";
-import { studioNow, useCore } from "../base/core";
 import { isTexts } from "../base/remember";
+import { useMinute } from "../base/ticking";
 import { useUnfinished } from "../base/unfinished";
 import { when } from "../base/words";
 import { Icon } from "../parts/icon";
@@ -121,7 +121,7 @@ function sayOf(d: Dwell): string {
 }
 
 function TestLine({ of, onStrike }: { of: Dwell; onStrike: () => void }) {
-  const now = studioNow(useCore());
+  const now = useMinute();
   return (
     <div class="row tested" data-test="dwell">
       <p>

@@ -1,6 +1,7 @@
 // One planned bath: what is asked of it, and the keys that move it, repeat it and take it out.
-import { studioNow, useCore } from "../base/core";
+import { useCore } from "../base/core";
 import type { Wrong } from "../base/acts";
+import { useMinute } from "../base/ticking";
 import { bathWord } from "../base/words";
 import { Field, TextField } from "../parts/field";
 import { Icon, type IconName } from "../parts/icon";
@@ -153,7 +154,7 @@ interface LiquidFieldProps {
 
 function LiquidField({ place, row, liquids, fault, change }: LiquidFieldProps) {
   const core = useCore();
-  const now = studioNow(core);
+  const now = useMinute();
   const batches = core.shelf.value.batches.filter((b) => !b.gone || b.name === row.batch);
   const label = (isWhat(row.what) && KINDS[row.what].liquid) || "Liquid";
   const at = liquidChoice(row);

@@ -2,9 +2,10 @@
 import { useState } from "preact/hooks";
 import type { Plan, PlannedBath, State } from "../../core/api";
 import { otherFaults, record, shelveLiquid, type Wrong } from "../base/acts";
-import { studioNow, useCore } from "../base/core";
+import { useCore } from "../base/core";
 import { useOneAtATime } from "../base/once";
 import { who } from "../base/remember";
+import { useMinute } from "../base/ticking";
 import { bathWord, count, target, when } from "../base/words";
 import { Alert } from "../parts/field";
 import { Icon } from "../parts/icon";
@@ -100,7 +101,7 @@ function bathSays(b: PlannedBath): string {
 
 function ChoosePlan({ state }: { state: State }) {
   const core = useCore();
-  const now = studioNow(core);
+  const now = useMinute();
   const [wrong, setWrong] = useState<readonly Wrong[]>([]);
   const oneAtATime = useOneAtATime();
   const choose = (p: Plan) =>

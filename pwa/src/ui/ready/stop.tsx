@@ -3,9 +3,10 @@ import { useState } from "preact/hooks";
 import type { FieldValue, State, Watch } from "../../core/api";
 import { FactRow, type Fact } from "../about/fact";
 import { faultAt, otherFaults, record, type Wrong } from "../base/acts";
-import { studioNow, useCore } from "../base/core";
+import { useCore } from "../base/core";
 import { useOneAtATime } from "../base/once";
 import { isText } from "../base/remember";
+import { useMinute } from "../base/ticking";
 import { useUnfinished } from "../base/unfinished";
 import { count, when } from "../base/words";
 import { Alert, TextField } from "../parts/field";
@@ -174,7 +175,7 @@ function StopForm({ text, onText, set, general }: StopFormProps) {
 }
 
 function ChooseStop({ values, onChoose }: { values: readonly FieldValue[]; onChoose: (text: string) => void }) {
-  const now = studioNow(useCore());
+  const now = useMinute();
   return (
     <>
       <p class="fault">

@@ -1,7 +1,8 @@
 // Whether the water lasts: what the plan takes, held against what there is of the water that is chosen.
 import type { State, Water } from "../../core/api";
-import { studioNow, useCore } from "../base/core";
+import { useCore } from "../base/core";
 import { isText } from "../base/remember";
+import { useMinute } from "../base/ticking";
 import { useUnfinished } from "../base/unfinished";
 import { when } from "../base/words";
 import { Field } from "../parts/field";
@@ -64,7 +65,7 @@ export function WaterPart({ state, draft }: { state: State; draft: PlanDraft | n
 }
 
 function WaterSays({ water }: { water: Water }) {
-  const now = studioNow(useCore());
+  const now = useMinute();
   const parts = [
     water.stock_l ? `${water.stock_l} L there` : "how much is there is not said",
     water.make_l_h && `made at ${water.make_l_h} L/h`,

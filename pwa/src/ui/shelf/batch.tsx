@@ -3,9 +3,10 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import type { Batch, Result, Value } from "../../core/api";
 import { SHELF } from "../../core/ids";
 import { faultAt, otherFaults, record, shelveLiquid, type Wrong } from "../base/acts";
-import { deviceNow, studioNow, useCore } from "../base/core";
+import { deviceNow, useCore } from "../base/core";
 import { useOneAtATime } from "../base/once";
 import { who } from "../base/remember";
+import { useMinute } from "../base/ticking";
 import { useUnfinished } from "../base/unfinished";
 import { when } from "../base/words";
 import { Alert, TextField } from "../parts/field";
@@ -112,7 +113,7 @@ interface IsMadeProps {
 /** "It is made up": what the label says, when, by whom and until when. */
 function IsMade({ m, change, result, onDone }: IsMadeProps) {
   const core = useCore();
-  const now = studioNow(core);
+  const now = useMinute();
   const [wrong, setWrong] = useState<readonly Wrong[]>([]);
   const oneAtATime = useOneAtATime();
   const label = labelOf(m);

@@ -2,8 +2,9 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import type { Batch, Shelf as ShelfState } from "../../core/api";
-import { studioNow, useCore } from "../base/core";
+import { useCore } from "../base/core";
 import { isText } from "../base/remember";
+import { useMinute } from "../base/ticking";
 import { useUnfinished } from "../base/unfinished";
 import { Icon } from "../parts/icon";
 import { Page } from "../parts/page";
@@ -27,7 +28,7 @@ import { TakeOff } from "./take-off";
 /** `part` is brought into sight: batches, waters, instruments, liquids, people. */
 export function Shelf({ part }: { part: string }) {
   const core = useCore();
-  const now = studioNow(core);
+  const now = useMinute();
   const shelf = core.shelf.value;
   const [off, takeOff] = useState<{ what: string; name: string } | null>(null);
   useEffect(() => {

@@ -1,7 +1,8 @@
 // A day's log over all treatments, arriving as it is written.
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { LogLine, Summary } from "../../core/api";
-import { studioNow, useCore } from "../base/core";
+import { useCore } from "../base/core";
+import { useTicking } from "../base/ticking";
 import { count, dayKey, longDay } from "../base/words";
 import { Icon } from "../parts/icon";
 import { Line } from "../log/line";
@@ -19,14 +20,14 @@ interface DayLine extends LogLine {
 }
 
 export function DayLog() {
-  const core = useCore();
-  const today = dayKey(studioNow(core));
+  const today = useTicking(dayKey, []).value;
+  const name = useTicking(longDay, []).value;
   const lines = useDay(today);
   const [most, setMost] = useState(MOST);
   return (
     <section aria-labelledby="day" data-test="studio-day">
       <div class="row">
-        <h2 id="day">{longDay(studioNow(core))}</h2>
+        <h2 id="day">{name}</h2>
         <a class="key" href={`#/day/${today}`} data-test="day-paper">
           <Icon is="note" />
           The day on paper

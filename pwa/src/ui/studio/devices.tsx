@@ -1,6 +1,7 @@
 // The devices that are paired, and shutting one out.
 import { useCallback, useEffect, useState } from "preact/hooks";
-import { studioNow, useCore } from "../base/core";
+import { useCore } from "../base/core";
+import { useMinute } from "../base/ticking";
 import { count, when } from "../base/words";
 import { Alert } from "../parts/field";
 import { Icon } from "../parts/icon";
@@ -50,7 +51,7 @@ interface DeviceRowProps {
 
 function DeviceRow({ device, others, onRevoked }: DeviceRowProps) {
   const machine = useMachine();
-  const now = studioNow(useCore());
+  const now = useMinute();
   const [sure, setSure] = useState(false);
   const [say, setSay] = useState("");
   const out = device.revoked_ms > 0;

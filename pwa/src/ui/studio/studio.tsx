@@ -2,13 +2,13 @@
 // the studio machine itself is asked for.
 import { studioNow, useCore } from "../base/core";
 import { count } from "../base/words";
-import { cardsOf } from "../board";
+import { cardsOf, type Card } from "../board";
 import { nextSays } from "../card";
 import { useOpen } from "../now";
 import { Page } from "../parts/page";
 import { Ringers } from "../ring/ringers";
 import { Board } from "./board";
-import { boardsOf } from "./boards";
+import { boardsOf, type BoardOf } from "./boards";
 import { Curves } from "./curves";
 import { DayLog } from "./day-log";
 import { Devices } from "./devices";
@@ -19,7 +19,6 @@ export function Studio() {
   const core = useCore();
   const studio = core.status.value.studio;
   const open = useOpen();
-  const now = studioNow(core);
   const cards = cardsOf(open);
   const boards = boardsOf(cards);
   return (
@@ -31,17 +30,12 @@ export function Studio() {
               <h2 id="runs">Running now</h2>
               <Ringers />
             </div>
-            {cards.length > 1 && cards[0]?.due && <p class="due-next">{nextSays(cards[0], now)}</p>}
             {boards.length === 0 && (
               <p class="nothing">
                 Nothing runs and nothing is wet. {count(open.length, "treatment is", "treatments are")} open.
               </p>
             )}
-            <div class="boards">
-              {boards.map((b) => (
-                <Board key={b.of.summary.job} of={b.of} cards={b.cards} now={now} />
-              ))}
-            </div>
+            <Boards cards={cards} boards={boards} />
           </section>
           <Curves open={open} />
           <DayLog />
@@ -54,5 +48,20 @@ export function Studio() {
         </div>
       </div>
     </Page>
+  );
+}
+
+/** Alone in following the clock: the curves and the day's log below it are not drawn again each second. */
+function Boards({ cards, boards }: { cards: readonly Card[]; boards: readonly BoardOf[] }) {
+  const now = studioNow(useCore());
+  return (
+    <>
+      {cards.length > 1 && cards[0]?.due && <p class="due-next">{nextSays(cards[0], now)}</p>}
+      <div class="boards">
+        {boards.map((b) => (
+          <Board key={b.of.summary.job} of={b.of} cards={b.cards} now={now} />
+        ))}
+      </div>
+    </>
   );
 }

@@ -1,12 +1,12 @@
 // One card of the board: object, step and place, the time left large, and what is due when.
 import type { Step } from "../core/api";
-import { clockText, duration, isPast, minutes, target, when } from "./base/words";
+import { clockText, duration, isPast, leftText, minutes, target, when } from "./base/words";
 import type { Card, DueThing, Open } from "./board";
 import { dueSays } from "./due-says";
 import { Digits } from "./parts/digits";
 import { Icon } from "./parts/icon";
-import { clockSays } from "./sink/running";
-import { nameOf, stepName } from "./treatment";
+import { checkSays, clockSays } from "./sink/running";
+import { bathSays, nameOf, stepName } from "./treatment";
 
 interface CardProps {
   card: Card;
@@ -43,7 +43,7 @@ function BathCard({ of, step, due, now }: RunsProps) {
         </span>
         <span class="then">
           {past && <Icon is="past" />}
-          {bathSays(step, past)}
+          {runsSays(step, past)}
         </span>
         <Due due={due} now={now} target={step.begun.ms + step.target_s * 1000} />
       </a>
@@ -51,8 +51,8 @@ function BathCard({ of, step, due, now }: RunsProps) {
   );
 }
 
-function bathSays(s: Step, past: boolean): string {
-  const bath = [s.litres && `${s.litres} L`, s.liquid].filter(Boolean).join(" ");
+function runsSays(s: Step, past: boolean): string {
+  const bath = bathSays(s);
   const time =
     s.target_s <= 0
       ? "running"
@@ -67,11 +67,7 @@ function DryingCard({ of, step, due, now }: RunsProps) {
   const left = drying ? drying.next_ms - now : 0;
   const past = drying !== null && left <= -1000;
   const wet = of.state?.wet_since_ms ?? null;
-  const say = !drying
-    ? `drying for ${duration(now - step.begun.ms)}`
-    : past
-      ? `a check is due for ${duration(-left)}`
-      : `next check in ${duration(left)}`;
+  const say = drying ? checkSays(left) : `drying for ${duration(now - step.begun.ms)}`;
   return (
     <li>
       <a class={past ? "card runs past" : "card runs"} href={`#/t/${of.summary.job}`} data-test="card">
@@ -93,14 +89,6 @@ function DryingCard({ of, step, due, now }: RunsProps) {
       </a>
     </li>
   );
-}
-
-/** A target far enough off that the clock counts down to a moment, whenever the count began; seconds. */
-const FAR_S = 10_000_000;
-
-/** "6:12" left, "+1:48" over. */
-export function leftText(leftMs: number): string {
-  return clockText(FAR_S * 1000 - leftMs, FAR_S);
 }
 
 /** Two lines, so that the step is found at the same place on every card. */

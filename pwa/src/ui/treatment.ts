@@ -12,6 +12,11 @@ export function immersedMs(s: State, nowMs: number): number {
   return s.immersed_ms + (s.running_since_ms === null ? 0 : Math.max(0, nowMs - s.running_since_ms));
 }
 
+/** "12 L deionised water", as far as it was said. */
+export function bathSays(s: Step): string {
+  return [s.litres && `${s.litres} L`, s.liquid].filter(Boolean).join(" ");
+}
+
 /** "Rinse 2" */
 export function stepName(s: Step): string {
   return `${bathWord(s.what)} ${s.ordinal}`;

@@ -9,9 +9,14 @@
 export function clockText(elapsedMs: number, targetS: number): string {
   const elapsed = Math.max(0, elapsedMs);
   if (targetS <= 0) return minutesSeconds(Math.floor(elapsed / 1000));
-  const left = targetS * 1000 - elapsed;
-  if (left > -1000) return minutesSeconds(Math.max(0, Math.ceil(left / 1000)));
-  return "+" + minutesSeconds(Math.floor(-left / 1000));
+  return leftText(targetS * 1000 - elapsed);
+}
+
+/** "6:12" until a moment, "+1:48" after it; rounded as `clockText`. */
+export function leftText(leftMs: number): string {
+  return leftMs > -1000
+    ? minutesSeconds(Math.max(0, Math.ceil(leftMs / 1000)))
+    : "+" + minutesSeconds(Math.floor(-leftMs / 1000));
 }
 
 /** True once a whole second has gone past the target. */

@@ -1,8 +1,7 @@
 // Taking over: one screen for the colleague who comes to a sink where something is wet.
-import type { State, Watch } from "../../core/api";
+import type { State, Step, Watch } from "../../core/api";
 import { studioNow, useCore } from "../base/core";
-import { clockText, duration, minutes, target, when } from "../base/words";
-import { leftText } from "../card";
+import { clockText, leftText, minutes, target, when } from "../base/words";
 import { useFetched } from "../log/log";
 import { Digits } from "../parts/digits";
 import { Icon } from "../parts/icon";
@@ -10,10 +9,10 @@ import { Page } from "../parts/page";
 import { lieSays } from "../sink/drying";
 import { dwellSays } from "../sink/limit";
 import { markOf, readingSays } from "../sink/quantities";
-import { clockSays } from "../sink/running";
+import { checkSays, clockSays } from "../sink/running";
 import { NEVER_LIFT } from "../sink/stop-plan";
 import { holding } from "../sink/warned";
-import { immersedMs, nameOf, stepName } from "../treatment";
+import { bathSays, immersedMs, nameOf, stepName } from "../treatment";
 import { atSink, lastReadings } from "./standing";
 import { Take } from "./take";
 
@@ -99,12 +98,7 @@ function Steps({ state, watch, now }: Part) {
       {running.map((s) => {
         const elapsed = now - s.begun.ms;
         const check = watch?.drying?.of === s.entry ? watch.drying.next_ms - now : null;
-        const said =
-          check === null
-            ? clockSays(elapsed, s.target_s)
-            : check >= 0
-              ? `next check in ${duration(check)}`
-              : `a check is due for ${duration(-check)}`;
+        const said = check === null ? clockSays(elapsed, s.target_s) : checkSays(check);
         return (
           <div class="hand-step" key={s.entry} data-test="hand-step">
             <p>
@@ -121,7 +115,7 @@ function Steps({ state, watch, now }: Part) {
                 : s.target_s > 0
                   ? `of ${target(s.target_s)}, until ${when(s.begun.ms + s.target_s * 1000, now)}`
                   : "running without a target"}
-              {bathSays(s)}. Begun {when(s.begun.ms, now)} by {s.by}.
+              {madeSays(s)}. Begun {when(s.begun.ms, now)} by {s.by}.
             </p>
           </div>
         );
@@ -130,9 +124,9 @@ function Steps({ state, watch, now }: Part) {
   );
 }
 
-function bathSays(s: State["steps"][number]): string {
+function madeSays(s: Step): string {
   if (s.what === "drying") return lieSays(s) && `; ${lieSays(s)}`;
-  const bath = [s.litres && `${s.litres} L`, s.liquid].filter(Boolean).join(" ");
+  const bath = bathSays(s);
   return [bath && `; ${bath}`, s.temp_c && `, planned at ${s.temp_c} °C`].filter(Boolean).join("");
 }
 

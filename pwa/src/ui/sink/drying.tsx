@@ -1,12 +1,12 @@
 // The drying board: the next check large, how long it has been wet, when it may be dry, what is missing for that.
 import type { Drying, Step } from "../../core/api";
 import { useCore } from "../base/core";
-import { clockText, count, duration, when } from "../base/words";
+import { count, leftText, when } from "../base/words";
 import { Digits } from "../parts/digits";
 import { Icon } from "../parts/icon";
 import { stepName } from "../treatment";
 import type { Bench } from "./bench";
-import { actsOf, ClockFace, SeveralRun, useElapsed } from "./running";
+import { actsOf, checkSays, ClockFace, SeveralRun, useElapsed } from "./running";
 import { nowAt, useTicking } from "../base/ticking";
 
 export function DryingFace({ bench, step }: { bench: Bench; step: Step }) {
@@ -40,16 +40,12 @@ export function DryingFace({ bench, step }: { bench: Bench; step: Step }) {
   );
 }
 
-/** A target far enough off that the clock counts down to a moment, whenever the count began; seconds. */
-const FAR_S = 10_000_000;
-
 function NextCheck({ drying }: { drying: Drying }) {
   const next = drying.next_ms;
   const left = useTicking((now) => Math.ceil((next - now) / 1000) * 1000, [next]).value;
-  const say = left >= 0 ? `next check in ${duration(left)}` : `a check is due since ${duration(-left)}`;
   return (
-    <div class="face" role="timer" aria-label={say} data-test="clock">
-      <Digits text={clockText(FAR_S * 1000 - left, FAR_S)} />
+    <div class="face" role="timer" aria-label={checkSays(left)} data-test="clock">
+      <Digits text={leftText(left)} />
     </div>
   );
 }

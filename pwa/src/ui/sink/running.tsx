@@ -5,7 +5,7 @@ import { wake } from "../base/wake";
 import { clockText, duration, isPast, target, timeOfDay, when } from "../base/words";
 import { Digits } from "../parts/digits";
 import { Icon } from "../parts/icon";
-import { stepName } from "../treatment";
+import { bathSays, stepName } from "../treatment";
 import type { Bench } from "./bench";
 import { useTicking } from "../base/ticking";
 
@@ -68,9 +68,14 @@ export function clockSays(elapsed: number, targetS: number): string {
   return left >= 0 ? `${duration(left)} left` : `${duration(-left)} past its target`;
 }
 
+/** A drying's next check for who hears it; `leftMs` until it, negative once it is due. */
+export function checkSays(leftMs: number): string {
+  return leftMs >= 0 ? `next check in ${duration(leftMs)}` : `a check has been due for ${duration(-leftMs)}`;
+}
+
 function runningSays(s: Step, past: boolean, now: number): string {
   const due = when(s.begun.ms + s.target_s * 1000, now);
-  const bath = `${s.litres ? `${s.litres} L ` : ""}${s.liquid}${s.temp_c ? `, ${s.temp_c} °C` : ""}`.trim();
+  const bath = `${bathSays(s)}${s.temp_c && `, ${s.temp_c} °C`}`;
   if (s.target_s <= 0) return [bath, `begun ${when(s.begun.ms, now)}`].filter(Boolean).join(" · ");
   const of = [`of ${target(s.target_s)}`, bath].filter(Boolean).join(" · ");
   return past ? `${of} · was due ${due}. End it, or let it run on: the time is recorded` : `${of} · until ${due}`;

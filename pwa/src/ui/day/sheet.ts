@@ -1,6 +1,7 @@
 // What of a treatment belongs on the sheet of one day. It is taken from the state as it stands now, so that
 // later corrections are in it, and from the log's lines, so that nothing that was written is left out.
 import type { LogLine, Reading, Rinse, State, Step } from "../../core/api";
+import { openItems, tickState } from "../ready/ticks";
 import { isIn, touches, type Span } from "./span";
 
 /** Kinds that have a part of the sheet to themselves. */
@@ -78,15 +79,15 @@ export function rinseOf(rinse: Rinse | null, span: Span): { rinse: Rinse; whole:
   return { rinse: whole ? rinse : { ...rinse, points, curve: [], say: "" }, whole };
 }
 
-/** Items of the checklist that nobody ticked, or where two people said different things. */
+/** Items of the checklist that were not done, or of which two people said something. */
 export function unticked(state: State): string[] {
-  return state.checklist
-    .filter((t) => t.is.length === 0 || t.is.some((v) => v.value !== "yes"))
-    .map((t) => (t.is.length > 1 ? `${t.title} (two answers: choose in the log)` : t.title));
+  return openItems(state.checklist).map((t) =>
+    tickState(t) === "choose" ? `${t.title} (two answers: choose in the log)` : t.title,
+  );
 }
 
 export function ticked(state: State): string[] {
-  return state.checklist.filter((t) => t.is.length > 0 && t.is.every((v) => v.value === "yes")).map((t) => t.title);
+  return state.checklist.filter((t) => tickState(t) === "done").map((t) => t.title);
 }
 
 /** Everybody who wrote, in the order in which they first did. */

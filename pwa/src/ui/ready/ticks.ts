@@ -17,6 +17,11 @@ export const TICK_WORDS: Readonly<Record<TickState, string>> = {
   choose: "two answers",
 };
 
+/** Items that are not done: nobody looked, somebody said no, or two answers stand side by side. */
+export function openItems(checklist: readonly Tick[]): Tick[] {
+  return checklist.filter((t) => tickState(t) !== "done");
+}
+
 /** "11 of 14 done, 1 not done, 2 not looked at" */
 export function tally(checklist: readonly Tick[]): string {
   const n = (s: TickState) => checklist.filter((t) => tickState(t) === s).length;

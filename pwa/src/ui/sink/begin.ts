@@ -1,7 +1,9 @@
 // What a begin records, and what it admits: the checklist's open items and a missing test are written
 // down with the first one, never hidden, and stop nobody.
-import type { State, Tick, Watch } from "../../core/api";
+import type { State, Watch } from "../../core/api";
+import { openItems } from "../ready/ticks";
 import { targetSeconds, type Bath } from "./bath";
+import { KINDS } from "./kinds";
 
 /** The body of a begin. Fields that nobody has filled are left out. */
 export function beginBody(b: Bath, state: State, watch: Watch | null): Record<string, unknown> {
@@ -12,8 +14,7 @@ export function beginBody(b: Bath, state: State, watch: Watch | null): Record<st
 
 function bathBody(b: Bath): Record<string, unknown> {
   const body: Record<string, unknown> = { what: b.what, liquid: b.liquid };
-  const little = ["local", "suction", "gel", "humidify"].includes(b.what);
-  if (!little || b.litres) body["litres"] = b.litres;
+  if (KINDS[b.what].litres === "needed" || b.litres) body["litres"] = b.litres;
   body["target_s"] = targetSeconds(b.minutes);
   if (b.temp) body["temp_c"] = b.temp;
   if (b.batch) body["batch"] = b.batch;
@@ -41,16 +42,11 @@ export function isFirstWetting(state: State): boolean {
 
 function admitted(b: Bath, state: State, watch: Watch | null): Record<string, unknown> {
   if (b.what === "drying" || !isFirstWetting(state)) return {};
-  const open = openItems(state).map((t) => t.item);
+  const open = openItems(state.checklist).map((t) => t.item);
   return {
     ...(open.length > 0 ? { unticked: open } : {}),
     ...(isUntested(watch) ? { uncleared: true } : {}),
   };
-}
-
-/** Items of the checklist that nobody, or not everybody, has said yes to. */
-export function openItems(state: State): Tick[] {
-  return state.checklist.filter((t) => t.is.length !== 1 || t.is[0]?.value !== "yes");
 }
 
 /** No tested dwell is known, or not for every colour. */

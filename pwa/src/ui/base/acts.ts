@@ -2,6 +2,7 @@
 import { signal } from "@preact/signals";
 import type { Core, WriteRequest } from "../../core/api";
 import { isFieldErrors } from "../../core/api";
+import { SHELF } from "../../core/ids";
 import { setWho, who } from "./remember";
 import { nowMs } from "./time";
 
@@ -81,8 +82,6 @@ export function otherFaults(wrong: readonly Wrong[], fields: readonly string[]):
     .map((w) => w.say)
     .join(" ");
 }
-
-const SHELF = "00000000000000000000000000";
 
 /** Makes these initials the ones at the sink, and puts new ones on the studio's shelf. */
 export async function beAtSink(core: Core, initials: string): Promise<void> {

@@ -1,7 +1,8 @@
 // The treatments of a day with their lines, read whole from the log.
 import { useEffect, useRef, useState } from "preact/hooks";
-import type { Core, LogLine, State, Summary, Watch } from "../../core/api";
+import type { LogLine, State, Summary, Watch } from "../../core/api";
 import { useCore } from "../base/core";
+import { wholeLog } from "../log/whole";
 import { linesOf } from "./sheet";
 import type { Span } from "./span";
 
@@ -19,8 +20,6 @@ export interface DayRead {
   missing: number;
 }
 
-/** Entries of a log asked for at a time. */
-const PAGE = 500;
 const DAY_MS = 86_400_000;
 
 export function useDayRead(span: Span, job: string): DayRead {
@@ -47,7 +46,7 @@ export function useDayRead(span: Span, job: string): DayRead {
       if (!state) return fetchLog(t.job);
       if (asked.current.get(t.job) === state.entries) return;
       asked.current.set(t.job, state.entries);
-      allLines(core, t.job).then(
+      wholeLog(core, t.job).then(
         (lines) => setRead((old) => new Map(old).set(t.job, lines)),
         () => asked.current.delete(t.job),
       );
@@ -75,13 +74,4 @@ function marked(old: ReadonlySet<string>, job: string, is: boolean): ReadonlySet
 /** Whether a treatment may hold entries of the day: it was there by then, and was not over long before. */
 function mayHold(t: Summary, span: Span): boolean {
   return t.opened_ms < span.to && (t.open || t.last_day >= span.from - DAY_MS);
-}
-
-async function allLines(core: Core, job: string): Promise<LogLine[]> {
-  const lines: LogLine[] = [];
-  for (;;) {
-    const page = await core.log(job, lines.length, PAGE);
-    lines.push(...page.lines);
-    if (lines.length >= page.total || page.lines.length === 0) return lines;
-  }
 }

@@ -4,8 +4,9 @@ import type { Core } from "../../core/api";
 import { who } from "../base/remember";
 import { playTime } from "../base/time";
 import { dayKey } from "../base/words";
+import { wholeLog } from "../log/whole";
 import { go, route } from "../route";
-import { PlayedCore, wholeLog } from "./played-core";
+import { PlayedCore } from "./played-core";
 import { madeBy, nextCut, playedAt, reelOf, skipTo, turned, type Cut, type Reel, type Tape } from "./reel";
 
 /** How fast the day is played: a minute a second. */

@@ -2,13 +2,11 @@
 // about the record (reckonings, the shelf, photographs) is asked of the real core.
 import { computed, signal, type ReadonlySignal, type Signal } from "@preact/signals";
 import type { Core, FieldError, LogPage, State, Status, Summary, Watch, WriteRequest, Written } from "../../core/api";
+import { wholeLog } from "../log/whole";
 
 const REFUSED: FieldError[] = [
   { field: "", value: "", say: "A recorded day is being played: nothing is recorded. Leave it to work." },
 ];
-
-/** Entries of a log asked for at a time. */
-const PAGE = 500;
 
 interface Shown {
   state: Signal<State | null>;
@@ -135,14 +133,4 @@ const UNNAMED = "0".repeat(26);
 function withHeard(w: Watch | null, heard: ReadonlyMap<string, string>): Watch | null {
   if (!w || heard.size === 0) return w;
   return { ...w, cues: w.cues.map((c) => ({ ...c, heard_by: c.heard_by || (heard.get(c.id) ?? "") })) };
-}
-
-/** Every line of a treatment's log, oldest first. */
-export async function wholeLog(core: Core, job: string): Promise<LogPage["lines"]> {
-  const lines: LogPage["lines"] = [];
-  for (;;) {
-    const page = await core.log(job, lines.length, PAGE);
-    lines.push(...page.lines);
-    if (lines.length >= page.total || page.lines.length === 0) return lines;
-  }
 }

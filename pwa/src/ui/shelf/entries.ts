@@ -1,19 +1,12 @@
 // The shelf's log behind an item: which entries put it there, so that it can be taken off with a reason.
 import type { Core, LogLine } from "../../core/api";
 import { SHELF } from "../../core/ids";
-
-/** As many lines as are asked for at once. */
-const PAGE = 200;
+import { wholeLog } from "../log/whole";
 
 /** Entries that stand and put an item of this kind and name on the shelf. */
 export async function entriesOf(core: Core, what: string, name: string): Promise<string[]> {
-  const out: string[] = [];
-  for (let from = 0, total = 1; from < total; from += PAGE) {
-    const page = await core.log(SHELF, from, PAGE);
-    total = page.total;
-    out.push(...page.lines.filter((l) => stands(l, what, name)).map((l) => l.entry));
-  }
-  return out;
+  const lines = await wholeLog(core, SHELF);
+  return lines.filter((l) => stands(l, what, name)).map((l) => l.entry);
 }
 
 export function stands(l: LogLine, what: string, name: string): boolean {

@@ -1,28 +1,20 @@
 // One treatment's sheet of a day: what paper must be able to say without the screen.
-import type { ComponentChildren } from "preact";
-import { useId } from "preact/hooks";
-import type { FieldValue, State } from "../../core/api";
+import type { State } from "../../core/api";
 import { FACTS } from "../about/fact";
 import { bathWord, count, longDay, minutes, target } from "../base/words";
 import { colourSays, dwellLine } from "../ready/dwells";
+import { stepsOf as linesOf } from "../ready/stop-text";
 import { Curve } from "../sink/curve";
 import { dwellSays } from "../sink/limit";
 import { NEVER_LIFT } from "../sink/stop-plan";
 import { nameOf } from "../treatment";
 import { gapsOf } from "./gaps";
 import { LEGEND } from "./marks";
+import { Part, valuesSay, type SheetProps } from "./part";
 import { rinseOf, stepsOf, ticked, tickedBy, unticked, whoWrote } from "./sheet";
-import { clock, isIn, type Span } from "./span";
+import { clock, isIn } from "./span";
 import { Baths, Readings } from "./tables";
 import { Aborts, Acts, Corrections, Decisions, Dryness, Notes, People } from "./told";
-import type { DayOf } from "./use-day";
-
-export interface SheetProps {
-  of: DayOf;
-  span: Span;
-  /** Studio time. */
-  now: number;
-}
 
 /** The head of a table is printed on each of its pages, so the sheet is one. */
 export function PaperSheet({ printed, ...sheet }: SheetProps & { printed: string }) {
@@ -94,16 +86,6 @@ function Body(sheet: SheetProps) {
   );
 }
 
-export function Part({ title, children }: { title: string; children: ComponentChildren }) {
-  const id = useId();
-  return (
-    <section class="paper-part" aria-labelledby={id}>
-      <h3 id={id}>{title}</h3>
-      {children}
-    </section>
-  );
-}
-
 function Identity({ of: { state, lines } }: SheetProps) {
   const known = FACTS.filter((f) => f.field !== "name" && (state.fields[f.field] ?? []).length > 0);
   return (
@@ -127,11 +109,6 @@ function Identity({ of: { state, lines } }: SheetProps) {
       </dl>
     </Part>
   );
-}
-
-/** Where two people gave two values both stand, until somebody has chosen. */
-export function valuesSay(values: readonly FieldValue[] | undefined): string {
-  return (values ?? []).map((v) => v.value).join(" or ");
 }
 
 function Ready({ of: { state, lines }, span }: SheetProps) {
@@ -220,12 +197,9 @@ function StopPlan({ state }: { state: State }) {
       {plans.length === 0 && <p>Nothing was agreed for this object; the general steps stood on the screen.</p>}
       {plans.map((p) => (
         <ol class="paper-list numbered" key={p.entry}>
-          {p.value
-            .split("\n")
-            .filter((s) => s.trim())
-            .map((s, i) => (
-              <li key={i}>{s}</li>
-            ))}
+          {linesOf(p.value).map((s, i) => (
+            <li key={i}>{s}</li>
+          ))}
         </ol>
       ))}
       <p>{NEVER_LIFT}</p>

@@ -2,12 +2,11 @@
 import type { ComponentChildren } from "preact";
 import type { Moment, Step, Tick } from "../../core/api";
 import { duration, target } from "../base/words";
-import { isQ } from "../hand/measured";
 import { lieSays } from "../sink/drying";
-import { QUANTITIES, valueSays } from "../sink/quantities";
+import { isQ, QUANTITIES, valueSays } from "../sink/quantities";
 import { stepName } from "../treatment";
 import { isLate, marksOf, type Mark } from "./marks";
-import { Part, type SheetProps } from "./paper";
+import { Part, type SheetProps } from "./part";
 import { correctedOf, readingsOf, stepsOf, type ReadIn } from "./sheet";
 import { clock, ownClock, sentence, type Span } from "./span";
 

@@ -3,7 +3,7 @@ import type { LogLine } from "../../core/api";
 import { duration, timeOfDay } from "../base/words";
 import { stepName } from "../treatment";
 import { isLate, marksOf } from "./marks";
-import { Part, valuesSay, type SheetProps } from "./paper";
+import { Part, valuesSay, type SheetProps } from "./part";
 import { correctedOf, otherLines, whoWrote } from "./sheet";
 import { clock, isIn, sentence } from "./span";
 import { When } from "./tables";

@@ -1,6 +1,6 @@
 // What is asked when somebody takes over: who is at the sink by the log, and how old what is known is.
 import type { Reading, State } from "../../core/api";
-import { isQ, type Q } from "./measured";
+import { isQ, type Q } from "../sink/quantities";
 
 /** Who is at the sink by the log: who took over last, or has begun or ended a step since. Null where nobody has. */
 export function atSink(state: State): { by: string; ms: number } | null {

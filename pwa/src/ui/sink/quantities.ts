@@ -47,6 +47,11 @@ export const QUANTITIES: Readonly<Record<Q, Quantity>> = {
   humidity: { q: "humidity", title: "Room humidity", unit: "%", sign: "% RH", key: "% RH", steps: [5, 1, -1, -5] },
 };
 
+/** Whether this version has words for a quantity. */
+export function isQ(q: string): q is Q {
+  return q in QUANTITIES;
+}
+
 /** At the sink, in the order of their keys. */
 export const AT_SINK: readonly Q[] = ["temperature", "ph", "conductivity", "colour", "suds"];
 /** At the drying board. */

@@ -3,12 +3,13 @@ import { useState } from "preact/hooks";
 import type { State } from "../../core/api";
 import { beAtSink, record } from "../base/acts";
 import { useCore } from "../base/core";
-import { who, whoBefore } from "../base/remember";
+import { who } from "../base/remember";
 import { Alert, TextField } from "../parts/field";
 import { HoldButton } from "../parts/hold-button";
 import { Icon } from "../parts/icon";
 import { initialsFault, tidyInitials } from "../parts/initials";
 import { announce } from "../parts/say";
+import { knownInitials } from "../parts/who";
 import { go } from "../route";
 import { atSink, knownHands } from "./standing";
 
@@ -19,7 +20,7 @@ export function Take({ state }: { state: State }) {
   const [chosen, choose] = useState("");
   const [typed, setTyped] = useState("");
   const [say, setSay] = useState("");
-  const known = knownHands(state, [...whoBefore.value, ...core.shelf.value.initials], from);
+  const known = knownHands(state, knownInitials(core), from);
   const to = tidyInitials(typed) || chosen;
   const take = async () => {
     const fault = to ? initialsFault(to) : "Choose who takes over, or type the initials.";

@@ -1,5 +1,6 @@
 // Who is at the sink. One press changes between the people who have used this device.
 import { useState } from "preact/hooks";
+import type { Core } from "../../core/api";
 import { beAtSink } from "../base/acts";
 import { useCore } from "../base/core";
 import { who, whoBefore } from "../base/remember";
@@ -21,6 +22,11 @@ function whoSays(): string {
   return who.value ? `${who.value} is at the sink. Change` : "Say who is at the sink";
 }
 
+/** People to choose from: those of this device, the latest first, then the studio's. */
+export function knownInitials(core: Core): string[] {
+  return [...new Set([...whoBefore.value, ...core.shelf.value.initials])];
+}
+
 interface WhoSheetProps {
   /** The treatment at this sink, which can be taken over. */
   job?: string;
@@ -32,7 +38,7 @@ export function WhoSheet({ job, onClose }: WhoSheetProps) {
   const core = useCore();
   const [typed, setTyped] = useState("");
   const [fault, setFault] = useState("");
-  const known = [...new Set([...whoBefore.value, ...core.shelf.value.initials])];
+  const known = knownInitials(core);
   const choose = (initials: string) => {
     const wrong = initialsFault(initials);
     if (wrong) return setFault(wrong);
@@ -87,5 +93,17 @@ export function WhoSheet({ job, onClose }: WhoSheetProps) {
         </form>
       </div>
     </Sheet>
+  );
+}
+
+/** Who signs what is entered on this page. */
+export function Signed() {
+  const [asking, setAsking] = useState(false);
+  return (
+    <div class="row">
+      <p class="quiet">Entries made here are signed {who.value || "by nobody yet"}.</p>
+      <WhoKey onAsk={() => setAsking(true)} />
+      {asking && <WhoSheet onClose={() => setAsking(false)} />}
+    </div>
   );
 }

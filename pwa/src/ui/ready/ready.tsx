@@ -3,12 +3,12 @@
 import { useEffect, useState } from "preact/hooks";
 import type { State } from "../../core/api";
 import { useCore } from "../base/core";
-import { isTexts, who } from "../base/remember";
+import { isTexts } from "../base/remember";
 import { useUnfinished } from "../base/unfinished";
 import { useFetched } from "../log/log";
 import { Icon } from "../parts/icon";
 import { Page } from "../parts/page";
-import { WhoKey, WhoSheet } from "../parts/who";
+import { Signed } from "../parts/who";
 import { nameOf } from "../treatment";
 import { Checklist } from "./checklist";
 import { DwellPart, dwellStands } from "./dwell";
@@ -105,18 +105,6 @@ function Readying({ state, part }: { state: State; part: string }) {
         </a>
       </div>
     </Page>
-  );
-}
-
-/** Who signs what is entered on this page. */
-export function Signed() {
-  const [asking, setAsking] = useState(false);
-  return (
-    <div class="row">
-      <p class="quiet">Entries made here are signed {who.value || "by nobody yet"}.</p>
-      <WhoKey onAsk={() => setAsking(true)} />
-      {asking && <WhoSheet onClose={() => setAsking(false)} />}
-    </div>
   );
 }
 

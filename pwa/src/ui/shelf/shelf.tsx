@@ -8,7 +8,7 @@ import { useMinute } from "../base/ticking";
 import { useUnfinished } from "../base/unfinished";
 import { Icon } from "../parts/icon";
 import { Page } from "../parts/page";
-import { Signed } from "../ready/ready";
+import { Signed } from "../parts/who";
 import { ItemForm } from "./item-form";
 import {
   BATCH,

@@ -8,6 +8,7 @@ import { Chips } from "../parts/chips";
 import { Alert, TextField } from "../parts/field";
 import { HoldButton } from "../parts/hold-button";
 import { Sheet } from "../parts/sheet";
+import { knownInitials } from "../parts/who";
 import { stepName } from "../treatment";
 import type { Bench } from "./bench";
 import { keepAndClose } from "./keeping";
@@ -93,7 +94,7 @@ export function OvernightSheet({ bench }: { bench: Bench }) {
   const [hour, setHour] = useState<number | null>(null);
   const left = useUnfinished<string>(`overnight.${bench.state.job}`, () => "", isText);
   const [say, setSay] = useState("");
-  const known = [...new Set([who.value, ...core.shelf.value.initials])].filter(Boolean).slice(0, 8);
+  const known = knownInitials(core).slice(0, 8);
   const onKeep = async () => {
     if (name.trim() === "") return setSay("Say who answers for it.");
     const until = hour === null ? {} : { until: rfc3339(nextMorning(deviceNow.peek(), hour)) };

@@ -4,6 +4,7 @@ import { lacks, saveFile } from "./base/browser";
 import { useCore } from "./base/core";
 import { pressWay, theme, who, type PressWay, type Theme } from "./base/remember";
 import { bytes, count } from "./base/words";
+import { Chips } from "./parts/chips";
 import { Icon } from "./parts/icon";
 import { Page } from "./parts/page";
 import { linkSays } from "./parts/standing";
@@ -139,7 +140,7 @@ function Looks() {
   return (
     <section class="part" aria-labelledby="looks">
       <h2 id="looks">How it looks</h2>
-      <OneOf label="How it looks" ways={ways} now={theme.value} onChoose={(t) => (theme.value = t)} test="theme" />
+      <Chips label="How it looks" choices={ways} now={theme.value} onChoose={(t) => (theme.value = t)} test="theme" />
     </section>
   );
 }
@@ -152,9 +153,9 @@ function Press() {
   return (
     <section class="part" aria-labelledby="press">
       <h2 id="press">How a press at the sink counts</h2>
-      <OneOf
+      <Chips
         label="How a press counts"
-        ways={ways}
+        choices={ways}
         now={pressWay.value}
         onChoose={(w) => (pressWay.value = w)}
         test="press"
@@ -164,34 +165,6 @@ function Press() {
         for screen readers; keep the glass dry then. Keys and switches can do either.
       </p>
     </section>
-  );
-}
-
-interface OneOfProps<T extends string> {
-  label: string;
-  ways: [T, string][];
-  now: T;
-  onChoose: (v: T) => void;
-  test: string;
-}
-
-function OneOf<T extends string>({ label, ways, now, onChoose, test }: OneOfProps<T>) {
-  return (
-    <div class="row" role="group" aria-label={label}>
-      {ways.map(([way, say]) => (
-        <button
-          type="button"
-          key={way}
-          class={way === now ? "key chosen" : "key"}
-          aria-pressed={way === now}
-          data-test={`${test}-${way}`}
-          onClick={() => onChoose(way)}
-        >
-          {way === now && <Icon is="tick" />}
-          {say}
-        </button>
-      ))}
-    </div>
   );
 }
 

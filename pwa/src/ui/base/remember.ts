@@ -36,6 +36,10 @@ export function isText(v: unknown): v is string {
   return typeof v === "string";
 }
 
+export function isTextMap(v: unknown): v is Record<string, string> {
+  return typeof v === "object" && v !== null && Object.values(v).every(isText);
+}
+
 export function isTexts(v: unknown): v is string[] {
   return Array.isArray(v) && v.every(isText);
 }

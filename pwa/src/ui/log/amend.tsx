@@ -3,7 +3,7 @@ import { useState } from "preact/hooks";
 import type { LogLine } from "../../core/api";
 import { faultAt, otherFaults, record, type Wrong } from "../base/acts";
 import { useCore } from "../base/core";
-import { isText } from "../base/remember";
+import { isText, isTextMap } from "../base/remember";
 import { letGo, useUnfinished } from "../base/unfinished";
 import { bathWord } from "../base/words";
 import { Alert, Field, TextField } from "../parts/field";
@@ -64,14 +64,7 @@ interface Amendment {
 function isAmendment(v: unknown): v is Amendment {
   if (typeof v !== "object" || v === null) return false;
   const a = v as Record<string, unknown>;
-  const texts = a["texts"];
-  return (
-    isText(a["at"]) &&
-    isText(a["why"]) &&
-    typeof texts === "object" &&
-    texts !== null &&
-    Object.values(texts).every(isText)
-  );
+  return isText(a["at"]) && isText(a["why"]) && isTextMap(a["texts"]);
 }
 
 function AmendForm({ job, line, version, onClose }: AmendProps & { version: ReturnType<typeof standing>[number] }) {

@@ -1,5 +1,6 @@
 // A reckoning's form as data: what is filled in, which fields are asked, what is sent to the core.
 import type { Input, Reckoning } from "../../core/api";
+import { isTextMap } from "../base/remember";
 
 export interface Filled {
   /** By the input's name; text as typed. */
@@ -57,8 +58,4 @@ export function isFilled(v: unknown): v is Filled {
   if (typeof v !== "object" || v === null) return false;
   const f = v as { values?: unknown; units?: unknown };
   return isTextMap(f.values) && isTextMap(f.units);
-}
-
-function isTextMap(v: unknown): v is Record<string, string> {
-  return typeof v === "object" && v !== null && Object.values(v).every((x) => typeof x === "string");
 }

@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import { faultAt, otherFaults, record, type Wrong } from "../base/acts";
 import { useCore } from "../base/core";
 import { useOneAtATime } from "../base/once";
+import { isTextMap } from "../base/remember";
 import { useUnfinished } from "../base/unfinished";
 import { SHELF } from "../../core/ids";
 import { Toggle } from "../parts/chips";
@@ -11,7 +12,7 @@ import { Icon } from "../parts/icon";
 import { initialsFault, tidyInitials } from "../parts/initials";
 import { announce } from "../parts/say";
 import { useFormFocus } from "../parts/form-focus";
-import { isTextMap, itemAt, itemBody, toggled, type ItemField, type Texts } from "./items";
+import { itemAt, itemBody, toggled, type ItemField, type Texts } from "./items";
 
 interface ItemFormProps {
   what: string;

@@ -210,7 +210,3 @@ export function toggled(f: ItemField, text: string, value: string): string {
   const order = (f.choices ?? []).map(([v]) => v);
   return next.sort((a, b) => order.indexOf(a) - order.indexOf(b)).join(" ");
 }
-
-export function isTextMap(v: unknown): v is Texts {
-  return typeof v === "object" && v !== null && Object.values(v).every((x) => typeof x === "string");
-}

@@ -49,8 +49,3 @@ export function gravest(cues: readonly Cue[]): Figure {
 export const AGAIN_MS = 3_000;
 /** The words come with every so many figures, so that the people in the room can talk about it. */
 export const SPEAK_EVERY = 5;
-
-/** Seconds that a figure lasts. */
-export function lengthOf(f: Figure): number {
-  return Math.max(...FIGURES[f].map((n) => n.at + n.long));
-}

@@ -1,3 +1,4 @@
+// What is seldom needed at the sink, behind one key.
 import { useCore } from "../base/core";
 import { wake } from "../base/wake";
 import { count } from "../base/words";

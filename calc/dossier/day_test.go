@@ -19,7 +19,7 @@ func (s *studio) writer(d *device) func(kind, body string) string {
 func TestTheWholeDayReadsWell(t *testing.T) {
 	s := newStudio(1, 1, 0)
 	write := s.writer(s.devs[0])
-	rinse := ""
+	rinse, abort := "", ""
 	for _, c := range []struct{ kind, body, want string }{
 		{"set", `{"field":"check.weighed","value":"yes"}`, "Weighed: yes"},
 		{"set", `{"field":"stop_plan","value":"drain the tray\nblot"}`, "Stop plan: drain the tray; blot"},
@@ -40,19 +40,25 @@ func TestTheWholeDayReadsWell(t *testing.T) {
 		{"photo", `{"blob":"` + someRef + `","of":"RINSE","text":"bleeding at the hem"}`, "Photograph, Flowing rinse 1: bleeding at the hem"},
 		{"heard", `{"cue":"target:RINSE"}`, "Heard: target reached, Flowing rinse 1."},
 		{"abort", `{"of":["RINSE"],"generic":true,"steps":["drain the tray.","blot"]}`, "Broken off: Flowing rinse 1. No stop plan had been agreed; the general list was shown. To do: drain the tray; blot."},
-		{"reason", `{"of":"RINSE","text":"the hem bled."}`, "Reason: the hem bled. It is about: Flowing rinse 1 begun, tray 2: deionised water, 9 L, for 5 min. Begun uncleared. Not ticked: Weighed; Fans ready."},
+		{"reason", `{"of":"RINSE","text":"the hem bled."}`, "Reason for Flowing rinse 1: the hem bled."},
+		{"reason", `{"of":"ABORT","text":"it ran"}`, "Reason for breaking off Flowing rinse 1: it ran."},
+		{"close", `{"why":"washed and dry"}`, "Treatment closed: washed and dry."},
+		{"reopen", `{}`, "Treatment opened again."},
 		{"decide", `{"what":"stop_rinsing","why":"no suds","proposed":"Rinsing may stop."}`, "Decided to stop rinsing: no suds. Proposed was: Rinsing may stop."},
 		{"begin", `{"what":"drying","face":"up","held":"none","airflow":"gentle","air_m_s":0.3,"sides":1}`, "Drying 1 begun: face up, not held down, gentle air, 0.3 m/s, one face open to the air."},
 		{"takeover", `{"from":"OT"}`, "RV takes over at the sink from OT."},
-		{"overnight", `{"who":"OT","until":"2026-03-05T08:00:00+01:00","text":"window open"}`, "Left overnight. OT answers for it until 2026-03-05 08:00. window open"},
+		{"overnight", `{"who":"OT","until":"2026-03-05T08:00:00+01:00","text":"window open"}`, "Left overnight. OT answers for it until 2026-03-05 08:00: window open."},
 		{"dry", `{"how":"touch","text":"hems too"}`, "Dry, by touch: hems too."},
 		{"dry", `{"how":"weight","text":"as before washing."}`, "Dry, by weight: as before washing."},
 		{"decide", `{"what":"go_on","why":"is that red?","proposed":"You decide."}`, "Decided to go on: is that red? Proposed was: You decide."},
 		{"item", `{"what":"batch","name":"Bath A"}`, "Batch: Bath A"},
 	} {
-		n := write(c.kind, strings.ReplaceAll(c.body, "RINSE", rinse))
+		n := write(c.kind, strings.ReplaceAll(strings.ReplaceAll(c.body, "RINSE", rinse), "ABORT", abort))
 		if c.kind == "begin" && rinse == "" {
 			rinse = n
+		}
+		if c.kind == "abort" {
+			abort = n
 		}
 		s.pass(60_000)
 		x := foldOf(s.all())

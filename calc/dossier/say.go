@@ -31,9 +31,9 @@ func (f *folded) say(x *fact, b *body) string {
 	case "clock":
 		return sayClock(b.offsetMS)
 	case "close":
-		return "Treatment closed." + ended(b.why, " ")
+		return stopped("Treatment closed" + ended(b.why, ": "))
 	case "reopen":
-		return "Treatment opened again." + ended(b.why, " ")
+		return stopped("Treatment opened again" + ended(b.why, ": "))
 	case "imported":
 		return "Entries " + strconv.FormatInt(b.from, 10) + " to " + strconv.FormatInt(b.to, 10) + " of device " + b.dev + " came from a saved file."
 	}

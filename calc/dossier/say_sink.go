@@ -116,7 +116,7 @@ func (f *folded) sayDay(x *fact, b *body) string {
 	case "abort":
 		return f.sayAbort(b)
 	case "reason":
-		return "Reason: " + stopped(orNone(b.text)) + " It is about: " + f.target(b)
+		return f.sayReason(b)
 	case "decide":
 		return sayDecision(b)
 	case "dry":
@@ -128,7 +128,7 @@ func (f *folded) sayDay(x *fact, b *body) string {
 		if len(b.until) >= 16 {
 			s += " until " + b.until[:10] + " " + b.until[11:16]
 		}
-		return s + "." + ended(b.text, " ")
+		return stopped(s + ended(b.text, ": "))
 	case "heard":
 		return f.sayHeard(b)
 	case "photo":
@@ -197,12 +197,24 @@ func sayAct(b *body) string {
 	return s + ended(b.text, ": ")
 }
 
-func (f *folded) sayAbort(b *body) string {
-	s := "Broken off"
-	for i, n := range b.ofAll {
-		if i == 0 {
-			s += ": "
-		} else {
+// sayReason names what the reason is for, and does not say it over again.
+func (f *folded) sayReason(b *body) string {
+	text := ": " + stopped(orNone(b.text))
+	if name := f.stepName(b.of); name != "" {
+		return "Reason for " + name + text
+	}
+	x := f.find(b.of)
+	if x != nil && x.Kind == "abort" {
+		return "Reason for breaking off" + ended(f.stepNames(f.says(x).ofAll), " ") + text
+	}
+	return "Reason" + text + " It is about: " + f.target(b)
+}
+
+// stepNames lists steps by name.
+func (f *folded) stepNames(of []journal.Name) string {
+	s := ""
+	for i, n := range of {
+		if i > 0 {
 			s += ", "
 		}
 		if name := f.stepName(n); name != "" {
@@ -211,7 +223,11 @@ func (f *folded) sayAbort(b *body) string {
 			s += "a step that is not here"
 		}
 	}
-	s += "."
+	return s
+}
+
+func (f *folded) sayAbort(b *body) string {
+	s := "Broken off" + ended(f.stepNames(b.ofAll), ": ") + "."
 	if b.generic {
 		s += " No stop plan had been agreed; the general list was shown."
 	}

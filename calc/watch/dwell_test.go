@@ -19,6 +19,7 @@ func TestTheTestedDwell(t *testing.T) {
 		{"nothing recorded", func(*day) {}, 0, "", "", "No test recorded."},
 		{"a colour without a test, from the first second", func(d *day) { d.Colours = []string{"red silk", "undyed"} }, 0, "", "red silk: no test recorded", "No test recorded for red silk."},
 		{"two without", func(d *day) { d.Colours = []string{"red", "blue", "Undyed ground"} }, 0, "", "red: no test recorded|blue: no test recorded", "No test recorded for red and blue."},
+		{"a name with a comma", func(d *day) { d.Colours = []string{"pink ribbon, taken off", "blue"} }, 0, "", "pink ribbon, taken off: no test recorded|blue: no test recorded", "No test recorded for pink ribbon, taken off; blue."},
 		{"the longest for each, the smallest over all", func(d *day) {
 			d.Colours = []string{"red", "blue"}
 			d.dwell("red", water, 40, "25")

@@ -130,7 +130,7 @@ func (l *look) broughtTo25(r *Rinse, used []int) {
 }
 
 // usualPct is the coefficient that the reckoning takes where none is given.
-const usualPct = "2\u00a0% a kelvin"
+const usualPct = "2\u00a0% a degree"
 
 // step finds a step by its entry; an empty one where it is not there.
 func (l *look) step(entry string) *dossier.Step {

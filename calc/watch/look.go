@@ -182,9 +182,15 @@ func immerses(what string) bool {
 	return yes
 }
 
-// listed joins names: "red, blue and green".
+// listed joins names: "red, blue and green"; by semicolons where one of them
+// holds a comma.
 func listed(names []string) string {
 	if n := len(names); n > 1 {
+		for _, name := range names {
+			if strings.Contains(name, ",") {
+				return strings.Join(names, "; ")
+			}
+		}
 		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
 	}
 	return strings.Join(names, "")

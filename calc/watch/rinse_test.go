@@ -178,7 +178,7 @@ func TestHowReadingsCameTo25IsSaid(t *testing.T) {
 	reasons := func() string {
 		return strings.ReplaceAll(strings.Join(Of(&d.State).Rinse.Reasons, " "), "\u00a0", " ")
 	}
-	has(t, "reasons", reasons(), "brought to 25 °C at the usual 2 % a kelvin, not one found")
+	has(t, "reasons", reasons(), "brought to 25 °C at the usual 2 % a degree, not one found")
 	last(d, "conductivity").Compensated = true
 	has(t, "reasons", reasons(), "Some readings were brought to 25 °C by the meter and some here")
 	d.Loose[0].Compensated = true

@@ -38,9 +38,7 @@ func TestRain(t *testing.T) {
 		t.Errorf("rain (seed %d) has made the sink %.2f times as large", seed, scale)
 	}
 	p.Sink(job)
-	for p.Shows(browser.Hook("sheet-back")) {
-		p.Tap(browser.Hook("sheet-back"))
-	}
+	p.Leave()
 	for _, aim := range []string{"end", "stop"} {
 		if !p.Shows(browser.Hook(aim)) {
 			continue

@@ -64,11 +64,7 @@ func questions(ph *phone, theme string, qs []question) {
 		ph.See("dialog " + browser.Hook(q.sees))
 		ph.Shot(theme + "-" + strings.ReplaceAll(q.way, " ", "-"))
 		ph.NoBarriers(q.way + ", " + theme)
-		// Some lead back to the question that they were asked from.
-		const open = `document.querySelectorAll("dialog").length`
-		for browser.Eval[int](ph.Page, open) > 0 {
-			browser.Eval[bool](ph.Page, `((b=>b&&b.click())(document.querySelector("[data-test=sheet-back]")),true)`)
-		}
+		ph.Leave()
 	}
 }
 

@@ -78,3 +78,9 @@ func (p *Person) Ask(name, sees string) {
 	}
 	p.t.Fatalf("%s: %s does not ask for %s", p.Name, name, sees)
 }
+
+// Leave leaves all questions that are open, one in front of the other.
+func (p *Person) Leave() {
+	p.t.Helper()
+	p.Until("no question", `(d=>!d||(document.querySelector("[data-test=sheet-back]")?.click(),false))(document.querySelector("dialog"))`)
+}

@@ -29,7 +29,7 @@ func (p *Person) Tick(items ...string) {
 		if not {
 			answer, is = "no", "not-done"
 		}
-		p.Tap(browser.Hook("check-" + item + "-" + answer))
+		p.Press("check-" + item + "-" + answer)
 		p.Until(item+" to be "+is, `document.querySelector(`+browser.Quote(browser.Hook("check-"+item))+`)?.dataset.is===`+browser.Quote(is))
 	}
 }

@@ -23,20 +23,23 @@ interface HoldButtonProps {
   tone?: "act" | "end" | "quiet" | "stop";
   /** What is acted on, for a screen reader, where the label alone does not say. */
   about?: string;
+  /** Of one answer among several: whether it stands. */
+  chosen?: boolean;
   /** The act. Until it resolves, further presses do nothing. */
   onDone: () => Promise<unknown> | void;
 }
 
 type Showing = "rest" | "held" | "ready" | "armed" | "busy";
 
-export function HoldButton({ test, label, icon, tone = "act", about, onDone }: HoldButtonProps) {
+export function HoldButton({ test, label, icon, tone = "act", about, chosen, onDone }: HoldButtonProps) {
   const { button, showing, say } = usePress(label, onDone, tone === "stop" || tone === "quiet");
   const hint = { rest: restHint(), held: "hold still", ready: "let go now", armed: "press once more", busy: "keeping" };
   return (
     <button
       type="button"
       ref={button}
-      class={`hold ${tone} ${showing} ${pressWay.value}`}
+      class={`hold ${tone} ${showing} ${pressWay.value}${chosen ? " chosen" : ""}`}
+      aria-pressed={chosen}
       data-test={test}
       data-hold={showing}
     >

@@ -7,6 +7,7 @@ import { useCore } from "../base/core";
 import { useOneAtATime } from "../base/once";
 import { who } from "../base/remember";
 import { Alert } from "../parts/field";
+import { HoldButton } from "../parts/hold-button";
 import { Icon } from "../parts/icon";
 import { announce } from "../parts/say";
 import { Sheet } from "../parts/sheet";
@@ -73,14 +74,8 @@ export function SoundCheck({ job, onClose }: SoundCheckProps) {
             <p>
               <b>Did you hear it?</b>
             </p>
-            <button type="button" class="key big" data-test="sound-yes" onClick={() => void said("yes")}>
-              <Icon is="tick" />
-              Yes
-            </button>
-            <button type="button" class="key big" data-test="sound-no" onClick={() => void said("no")}>
-              <Icon is="cross" />
-              No
-            </button>
+            <HoldButton test="sound-yes" label="Yes" icon="tick" tone="quiet" onDone={() => said("yes")} />
+            <HoldButton test="sound-no" label="No" icon="cross" tone="quiet" onDone={() => said("no")} />
           </div>
         )}
         <Alert say={otherFaults(wrong, [])} />

@@ -66,7 +66,7 @@ function Proposal({ rinse }: { rinse: Rinse }) {
       <p data-test="proposal">
         <b>{rinse.say || rinse.refused}</b> {changeSays(rinse)}
       </p>
-      {rinse.refused && rinse.refused !== rinse.say && <p>{rinse.refused}</p>}
+      {rinse.refused && !rinse.say.includes(rinse.refused) && <p>{rinse.refused}</p>}
       <ul class="reasons">
         {rinse.reasons.map((r) => (
           <li key={r}>{r}</li>

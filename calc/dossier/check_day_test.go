@@ -133,6 +133,7 @@ func TestCheckRefusesOfTheWholeDay(t *testing.T) {
 		{"no height", "photo", `{"blob":"` + someRef + `","type":"image/jpeg","bytes":1,"w":1,"h":20001}`, "h"},
 		{"half a tick", "set", `{"field":"check.weighed","value":"half"}`, "value"},
 		{"a check that is none", "set", `{"field":"check.prayed","value":"yes"}`, "field"},
+		{"a third way to 25 °C", "set", `{"field":"k25_way","value":"by feel"}`, "value"},
 		{"readings without end", "set", `{"field":"reading_every_min","value":0}`, "value"},
 		{"half a minute", "set", `{"field":"dry_later_min","value":0.5}`, "value"},
 		{"no pick-up", "set", `{"field":"pick_up_pct","value":0}`, "value"},

@@ -37,6 +37,8 @@ func (c *checker) set() {
 		c.whole("value", name, "min", 1, 24*60)
 	case "dry_first_hours":
 		c.number("value", name, "h", 0, 7*24, false)
+	case "k25_way":
+		c.choice("value", true, "This is linear, or iso7888 for natural water of 60 to 1000 µS/cm.", "linear", "iso7888")
 	case "stop_plan":
 		c.text("value", maxNote, true, name+" is empty.")
 	default:

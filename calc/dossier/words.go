@@ -112,6 +112,7 @@ var fieldNames = [][3]string{
 	{"stop_plan", "Stop plan", ""},
 	{"decides", "Who decides", ""},
 	{"pick_up_pct", "Water taken up", " % of the dry mass"},
+	{"k25_way", "Conductivity brought to 25 °C by", ""},
 	{"reading_every_min", "Readings every", " min"},
 	{"dry_first_min", "Drying checked at first every", " min"},
 	{"dry_first_hours", "Drying checked so for the first", " h"},

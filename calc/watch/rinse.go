@@ -40,7 +40,7 @@ func (l *look) rinse() {
 		}
 		for j := range s.Readings {
 			if c := &s.Readings[j]; c.Q == "conductivity" && !c.Source {
-				if p, ok := point(c, s.Entry, s.Name(), place); ok {
+				if p, ok := l.point(c, s.Entry, s.Name(), place); ok {
 					p.WhyNot = orWhy(p.WhyNot, notOfAnEnd(s, c, end))
 					r.Points = append(r.Points, p)
 				}
@@ -97,7 +97,7 @@ func (l *look) source(liquid string) *Point {
 		if r.Q != "conductivity" || !r.Source || out != nil && r.At.MS < out.AtMS {
 			return
 		}
-		if p, ok := point(r, r.Of, "Rinse water", 0); ok {
+		if p, ok := l.point(r, r.Of, "Rinse water", 0); ok {
 			p.Fitted = p.How != raw
 			out = &p
 		}
@@ -119,8 +119,9 @@ func sameLiquid(a, b string) bool {
 	return strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b))
 }
 
-// point brings one conductivity to 25 °C; false where its value cannot be read.
-func point(r *dossier.Reading, of, label string, place int64) (Point, bool) {
+// point brings one conductivity to 25 °C, in the way that was set for this
+// treatment; false where its value cannot be read.
+func (l *look) point(r *dossier.Reading, of, label string, place int64) (Point, bool) {
 	x, ok := microsiemens(r)
 	p := Point{Entry: r.Entry, Of: of, Label: label, Place: place, AtMS: later(r.At.MS, 0), Value: x, K25: x, How: raw, Liquor: r.LiquorC, AtEnd: r.AtEnd}
 	if !ok {
@@ -133,7 +134,11 @@ func point(r *dossier.Reading, of, label string, place int64) (Point, bool) {
 		p.Working = conductivity("compensated", x, "")
 	case known:
 		p.How = corrected
-		p.Working = conductivity("linear", x, digits(temp))
+		way := "linear"
+		if l.field("k25_way") == "iso7888" {
+			way = "iso7888"
+		}
+		p.Working = conductivity(way, x, digits(temp))
 	default:
 		p.WhyNot = "no temperature of the liquor was recorded, so it cannot be brought to 25\u00a0°C"
 		return p, true

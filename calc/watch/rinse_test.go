@@ -154,6 +154,7 @@ func TestWhatDoesNotTakePartInTheFit(t *testing.T) {
 			r := last(d, "conductivity")
 			r.Unit, r.Value = "mS/cm", "0.0165"
 		}, "204; 54; 16.5", ""},
+		{"by ISO 7888 outside of its natural water", func(d *day) { d.set("k25_way", "iso7888") }, "", "60 to 1000"},
 		{"below nothing", func(d *day) { last(d, "conductivity").Value = "-3" }, "204; 54", "0 to 200"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

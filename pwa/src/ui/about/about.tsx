@@ -13,7 +13,7 @@ import { Page } from "../parts/page";
 import { WhoKey, WhoSheet } from "../parts/who";
 import { useFetched } from "../log/log";
 import { nameOf } from "../treatment";
-import { FACTS, FactRow } from "./fact";
+import { FACTS, FactRow, SETTINGS } from "./fact";
 
 export function About({ job }: { job: string }) {
   const core = useCore();
@@ -37,6 +37,14 @@ export function About({ job }: { job: string }) {
         <p class="quiet">Entries made here are signed {who.value || "by nobody yet"}.</p>
         <WhoKey onAsk={() => setAsking(true)} />
       </div>
+      <section class="part">
+        <h2>How it is watched</h2>
+        <dl class="facts-list">
+          {SETTINGS.map((f) => (
+            <FactRow key={f.field} job={job} fact={f} values={state.fields[f.field] ?? []} />
+          ))}
+        </dl>
+      </section>
       <Life state={state} />
       {asking && <WhoSheet onClose={() => setAsking(false)} />}
     </Page>

@@ -28,6 +28,40 @@ export const FACTS: readonly Fact[] = [
   { field: "colours", label: "Colours", unit: "", number: false, help: "Every dyed colour, parted by commas." },
 ];
 
+/** What the watch goes by in this treatment; common practice where nothing is said. */
+export const SETTINGS: readonly Fact[] = [
+  {
+    field: "pick_up_pct",
+    label: "Water taken up",
+    unit: "% of the dry mass",
+    number: true,
+    help: "By a trial on something alike. For the first estimate of drying.",
+  },
+  { field: "reading_every_min", label: "Readings every", unit: "min", number: true, help: "10 where nothing is said." },
+  {
+    field: "dry_first_min",
+    label: "Drying checked at first every",
+    unit: "min",
+    number: true,
+    help: "15 where nothing is said.",
+  },
+  { field: "dry_first_hours", label: "So for the first", unit: "h", number: true, help: "2 where nothing is said." },
+  {
+    field: "dry_later_min",
+    label: "Drying checked later every",
+    unit: "min",
+    number: true,
+    help: "60 where nothing is said.",
+  },
+  {
+    field: "k25_way",
+    label: "Conductivity at 25 °C by",
+    unit: "",
+    number: false,
+    help: "linear (2 % a degree) where nothing is said; iso7888 for natural water of 60 to 1000 µS/cm.",
+  },
+];
+
 interface FactRowProps {
   job: string;
   fact: Fact;

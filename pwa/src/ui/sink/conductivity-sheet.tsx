@@ -1,6 +1,7 @@
 // A conductivity, with what it needs to be compared: the liquor's temperature or a meter that compensates,
 // whether it is the one at the bath's end, and its value at 25 °C as the core reckons it.
 import { useState } from "preact/hooks";
+import type { State } from "../../core/api";
 import { deviceNow, useCore } from "../base/core";
 import { keep, recall, isText } from "../base/remember";
 import { Toggle } from "../parts/chips";
@@ -29,7 +30,7 @@ export function ConductivitySheet({ bench, source }: { bench: Bench; source: boo
   const meter = useMeter();
   const [moment, setMoment] = useState(NOW);
   const [asking, setAsking] = useState<"liquor" | "meter" | null>(null);
-  const k25 = useK25(text, liquor, meter.compensates);
+  const k25 = useK25(bench.state, text, liquor, meter.compensates);
 
   const onKeep = async (_: number, value: string) => {
     const m = momentOf(moment, deviceNow.peek());
@@ -163,7 +164,8 @@ function useMeter(): Meter {
 }
 
 /** The value at 25 °C as the core reckons it; null while it has not, or cannot. */
-function useK25(text: string, liquor: string, compensated: boolean): number | null {
-  const { result, current } = useReckoned("conductivity", k25Inputs(text, liquor, compensated));
+function useK25(state: State, text: string, liquor: string, compensated: boolean): number | null {
+  const way = state.fields["k25_way"]?.at(-1)?.value;
+  const { result, current } = useReckoned("conductivity", k25Inputs(text, liquor, compensated, way));
   return (current ? result?.values.find((v) => v.name === "k25")?.value : null) ?? null;
 }

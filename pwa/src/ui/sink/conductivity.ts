@@ -23,11 +23,16 @@ export function metersFor(shelf: Shelf, q: string): string[] {
   return shelf.instruments.filter((i) => i.measures.includes(q)).map((i) => i.name);
 }
 
-/** Inputs of the reckoning that brings it to 25 °C; null while it cannot be asked. */
-export function k25Inputs(value: string, liquor: string, compensated: boolean): Record<string, string> | null {
+/** Inputs of the reckoning that brings it to 25 °C in a treatment's way; null while it cannot be asked. */
+export function k25Inputs(
+  value: string,
+  liquor: string,
+  compensated: boolean,
+  way = "linear",
+): Record<string, string> | null {
   if (value === "") return null;
   if (compensated) return { way: "compensated", value };
-  return liquor === "" ? null : { way: "linear", value, temp: liquor };
+  return liquor === "" ? null : { way, value, temp: liquor };
 }
 
 /** The body of a conductivity reading. */

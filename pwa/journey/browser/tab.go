@@ -95,11 +95,11 @@ func (t *tab) press(x, y float64, held func()) error {
 }
 
 func (t *tab) finger(ctx context.Context, x, y float64) error {
-	return t.touched(ctx, input.DispatchTouchEventTypeTouchStart, 0, point(0, x, y))
+	return t.touched(ctx, input.DispatchTouchEventTypeTouchStart, point(0, x, y))
 }
 
 func (t *tab) letGo(ctx context.Context, _, _ float64) error {
-	return t.touched(ctx, input.DispatchTouchEventTypeTouchEnd, 0)
+	return t.touched(ctx, input.DispatchTouchEventTypeTouchEnd)
 }
 
 func (t *tab) mouseDown(ctx context.Context, x, y float64) error {

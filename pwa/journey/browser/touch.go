@@ -61,14 +61,17 @@ func (p *Page) Drops(touches ...Touch) {
 	}
 }
 
+// drop tells the browser when each event happened, its end too: a machine that
+// is busy between two of them makes no touch longer than it was.
 func (t *tab) drop(ctx context.Context, d Touch) error {
+	now := time.Now()
 	points := []*input.TouchPoint{point(0, d.X, d.Y)}
-	if err := t.touched(ctx, input.DispatchTouchEventTypeTouchStart, d.Held, points...); err != nil {
+	if err := t.touchedAt(ctx, input.DispatchTouchEventTypeTouchStart, now.Add(-d.Held), points...); err != nil {
 		return err
 	}
 	if d.Second {
 		points = append(points, point(1, 40, 300))
-		if err := t.touched(ctx, input.DispatchTouchEventTypeTouchStart, d.Held/2, points...); err != nil {
+		if err := t.touchedAt(ctx, input.DispatchTouchEventTypeTouchStart, now.Add(-d.Held/2), points...); err != nil {
 			return err
 		}
 	}
@@ -77,18 +80,23 @@ func (t *tab) drop(ctx context.Context, d Touch) error {
 			break
 		}
 		points[0] = point(0, d.X+part*d.Drift, d.Y)
-		if err := t.touched(ctx, input.DispatchTouchEventTypeTouchMove, 0, points...); err != nil {
+		if err := t.touchedAt(ctx, input.DispatchTouchEventTypeTouchMove, now, points...); err != nil {
 			return err
 		}
 	}
-	return t.touched(ctx, input.DispatchTouchEventTypeTouchEnd, 0)
+	return t.touchedAt(ctx, input.DispatchTouchEventTypeTouchEnd, now)
 }
 
-// touched sends one event of the glass, which happened ago.
-func (t *tab) touched(ctx context.Context, typ input.DispatchTouchEventType, ago time.Duration, points ...*input.TouchPoint) error {
-	var at input.TimeSinceEpoch // zero is now
-	if ago > 0 {
-		at = input.TimeSinceEpoch(float64(time.Now().Add(-ago).UnixMicro()) / 1e6)
+// touched sends one event of the glass, which happens now.
+func (t *tab) touched(ctx context.Context, typ input.DispatchTouchEventType, points ...*input.TouchPoint) error {
+	return t.touchedAt(ctx, typ, time.Time{}, points...)
+}
+
+// touchedAt sends one event of the glass; the zero time is now.
+func (t *tab) touchedAt(ctx context.Context, typ input.DispatchTouchEventType, when time.Time, points ...*input.TouchPoint) error {
+	var at input.TimeSinceEpoch
+	if !when.IsZero() {
+		at = input.TimeSinceEpoch(float64(when.UnixMicro()) / 1e6)
 	}
 	if points == nil {
 		points = []*input.TouchPoint{}

@@ -5,9 +5,18 @@ import (
 	"sinkside/calc/unit"
 )
 
-// next says what comes next: after the bath that runs, of the plan, or in the
-// drying.
+// next says what comes next, and where two plans stand that people must choose.
+// Until they have, the later is followed.
 func (l *look) next() {
+	l.following()
+	if len(l.st.Plans) > 1 {
+		l.w.Next.Say += " Two plans stand: choose one."
+	}
+}
+
+// following says what comes after the bath that runs, of the plan, or in the
+// drying.
+func (l *look) following() {
 	n := &l.w.Next
 	p, place := l.planned()
 	n.Place = place

@@ -21,6 +21,11 @@ func TestWhatComesNext(t *testing.T) {
 	}{
 		{"nothing", "No bath is planned yet.", 0, 0, newDay},
 		{"the first of the plan", "Pre-soak 1: Deionised water, 8 L, 10 min.", 1, 0, func() *day { return plan(newDay()) }},
+		{"two plans that nobody has chosen between", "Pre-soak 1: Deionised water, 8 L, 10 min. Two plans stand: choose one.", 1, 0, func() *day {
+			d := plan(newDay())
+			d.Plans = append([]dossier.Plan{{Entry: "another"}}, d.Plans...)
+			return d
+		}},
 		{"out of the bath and into the next", "Lift out of Pre-soak 1. Then Wash 1: Surfactant, 8.5 L, 8 min, 22 °C.", 2, 10, func() *day {
 			d := plan(newDay())
 			d.begin("presoak", 0, 10, 0).Planned = 1

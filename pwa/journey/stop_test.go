@@ -78,6 +78,20 @@ func TestStop(t *testing.T) {
 	if abort := only(t, reader, job, "abort"); abort.Body["generic"] != true || len(abort.Body["steps"].([]any)) < 3 {
 		t.Errorf("the stop without a plan is %s", abort.Line)
 	}
+
+	// A device on which nobody has said who they are stops as well.
+	job = ph.NewTreatment("Sampler band of drawn-thread work")
+	ph.Choose(rinse)
+	ph.Begin()
+	ph.Unsent(0)
+	desk, _ := desk(t, m)
+	desk.Open("#/t/" + job)
+	desk.Reads(browser.Hook("who"), "who?")
+	desk.Stop()
+	desk.Unsent(0)
+	if abort := only(t, reader, job, "abort"); abort.By != "?" {
+		t.Errorf("the stop of somebody unsaid is %s", abort.Line)
+	}
 }
 
 // only is the one entry of a kind in a treatment.

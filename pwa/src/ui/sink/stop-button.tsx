@@ -9,12 +9,13 @@ import type { Bench } from "./bench";
 export function StopButton({ bench }: { bench: Bench }) {
   const core = useCore();
   const stop = async () => {
-    if (!who.peek()) return bench.ask("who");
     const plan = bench.watch?.stop_plan;
     const wrong = await record(
       core,
       {
         job: bench.state.job,
+        // Nobody has to say first who they are: it is stopped, and the steps are shown.
+        by: who.peek() || "?",
         kind: "abort",
         body: {
           of: bench.running.map((s) => s.entry),

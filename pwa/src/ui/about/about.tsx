@@ -122,7 +122,7 @@ function OpenOrClose({ state }: { state: State }) {
     >
       {running && state.open && (
         <p class="fault">
-          <Fault say="A bath is still running in it." />
+          <Fault say="A step is still running in it. Once it is closed no device rings for it." />
         </p>
       )}
       <TextField

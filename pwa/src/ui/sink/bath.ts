@@ -2,6 +2,7 @@
 // its kind, or what this device began last.
 import type { Core, PlannedBath, State, Step, Watch } from "../../core/api";
 import { keep, recall } from "../base/remember";
+import { readNumber } from "../parts/pad";
 import { isWhat, KINDS, kindAct, type What } from "./kinds";
 
 /** Everything as typed; empty while nobody has said. */
@@ -149,10 +150,17 @@ export function placesFor(state: State): string[] {
   return [...new Set([...here, "large tray", "small tray", "drying board"])].filter(Boolean);
 }
 
-/** Whole seconds of a time typed in minutes, as text; what is no number is handed on for the core to judge. */
+/**
+ * Whole seconds of a time typed in minutes, as text, with the groups of thousands that the core reads elsewhere. What is
+ * no number, or could be two, is handed on for the core to refuse.
+ */
 export function targetSeconds(minutes: string): number | string {
-  const n = Number(minutes.replace(",", "."));
-  return minutes.trim() === "" || Number.isNaN(n) ? minutes : Math.round(n * 60);
+  const plain = minutes
+    .trim()
+    .replace(/^\+\s*/, "")
+    .replace(/(\d)[\s'’](?=\d{3}(?!\d))/g, "$1");
+  const n = /^[1-9]\d{0,2},\d{3}$/.test(plain) ? null : readNumber(plain);
+  return n === null ? minutes : Math.round(n * 60);
 }
 
 const TEXTS = ["liquid", "litres", "minutes", "temp", "batch", "where", "air"] as const;

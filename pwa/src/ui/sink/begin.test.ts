@@ -136,4 +136,7 @@ test("bath: what an older version kept is not taken for a bath", () => {
 
 test("bath: minutes become whole seconds, what is no number stays as typed", () => {
   assert.deepEqual(["8", "1,5", "", "soon"].map(targetSeconds), [480, 90, "", "soon"]);
+  assert.deepEqual(["+10", "1 000", "1'000", "1.5 "].map(targetSeconds), [600, 60000, 60000, 90]);
+  const refused = ["1e2", "0x10", "1,234", "12,5,6", "Infinity", "-5", "٣"];
+  assert.deepEqual(refused.map(targetSeconds), refused);
 });

@@ -7,8 +7,8 @@ import { limitBar, limitLabel, limitLacks } from "./limit";
 import { momentOf, momentSays, NOW } from "./moment";
 import { pendingFor } from "./pending";
 import { markOf, readingSays, valueSays } from "./quantities";
-import { abortWithoutReason } from "./stop-plan";
-import { holding, owesReason, unsaid } from "./warned";
+import { abortWithoutReason, askedAbort } from "./stop-plan";
+import { holding, owesReason, ownWarnings, unsaid } from "./warned";
 
 const MIN = 60_000;
 const limit = (more: Partial<Limit> = {}) =>
@@ -131,6 +131,8 @@ test("stop: the latest that nobody has given a reason for", () => {
     { entry: "b", reason: "blue" },
   ];
   assert.equal(abortWithoutReason({ aborts } as unknown as State)?.entry, "a");
+  assert.equal(askedAbort({ aborts } as unknown as State)?.entry, "a");
+  assert.equal(askedAbort({ aborts: [{ entry: "b", reason: "blue" }] } as unknown as State)?.entry, "b");
 });
 
 test("readings that came late or from memory are marked", () => {
@@ -150,4 +152,15 @@ test("readings in words", () => {
     [readingSays("colour", "2"), readingSays("suds", "0"), readingSays("ph", "6.4"), valueSays("suds", "1")],
     ["Colour 2, faint", "No suds", "pH 6.4", "yes"],
   );
+});
+
+test("the screen says that its clock was set back, and that what is closed does not ring", () => {
+  const steps = [{ entry: "s", what: "rinse", ordinal: 1, ended: null, begun: { ms: 1_000_000 } }];
+  const at = (open: boolean, now: number, wet_since_ms: number | null = 1_000_000, ran = steps as unknown[]) =>
+    ownWarnings({ open, steps: ran, wet_since_ms } as unknown as State, now).map((w) => w.id);
+  assert.deepEqual(at(true, 950_000), []);
+  assert.deepEqual(at(true, 900_000), ["clock"]);
+  assert.deepEqual(at(false, 2_000_000), ["closed"]);
+  assert.deepEqual(at(false, 2_000_000, 1_000_000, []), ["closed"], "wet, though nothing runs");
+  assert.deepEqual(at(false, 2_000_000, null, []), [], "closed and dry is as it should be");
 });

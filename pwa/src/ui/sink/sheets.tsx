@@ -14,7 +14,7 @@ import { More } from "./more";
 import { NoteSheet } from "./note-sheet";
 import { ReadingSheet } from "./reading-sheet";
 import { ReasonSheet, StopFace } from "./stop";
-import { latestAbort } from "./stop-plan";
+import { askedAbort } from "./stop-plan";
 import { owesReason } from "./warned";
 import { WarningsSheet } from "./warnings";
 
@@ -74,7 +74,7 @@ function WhyStopped({ bench }: { bench: Bench }) {
   return (
     <ReasonSheet
       bench={bench}
-      of={latestAbort(bench.state)?.entry ?? ""}
+      of={askedAbort(bench.state)?.entry ?? ""}
       title="Why it was stopped"
       asks="What was seen"
       help="The time and the steps are kept already. This can also be said later."

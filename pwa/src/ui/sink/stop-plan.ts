@@ -9,7 +9,7 @@ export function abortWithoutReason(state: State): Abort | null {
   return state.aborts.filter((a) => a.reason === "").at(-1) ?? null;
 }
 
-/** The stop that its face is about: the latest. */
-export function latestAbort(state: State): Abort | null {
-  return state.aborts.at(-1) ?? null;
+/** The stop that is asked about: the latest that nobody has given a reason for, else the latest. */
+export function askedAbort(state: State): Abort | null {
+  return abortWithoutReason(state) ?? state.aborts.at(-1) ?? null;
 }

@@ -10,10 +10,10 @@ import { PhotoKey } from "../parts/photo-key";
 import { Sheet } from "../parts/sheet";
 import type { Bench } from "./bench";
 import { keepAndClose } from "./keeping";
-import { latestAbort, NEVER_LIFT } from "./stop-plan";
+import { askedAbort, NEVER_LIFT } from "./stop-plan";
 
 export function StopFace({ bench }: { bench: Bench }) {
-  const abort = latestAbort(bench.state);
+  const abort = askedAbort(bench.state);
   const now = bench.watch?.stop_plan;
   // What was shown at the stop stays on, also when another plan is agreed meanwhile.
   const shown = abort && abort.steps.length > 0 ? abort : now;

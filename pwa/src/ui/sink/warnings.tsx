@@ -6,7 +6,7 @@ import { Icon } from "../parts/icon";
 import { Sheet } from "../parts/sheet";
 import type { Bench } from "./bench";
 import { nowAt, useTicking } from "../base/ticking";
-import { holding, owesReason, unsaid } from "./warned";
+import { holding, owesReason, ownWarnings, unsaid } from "./warned";
 
 const NONE: readonly Warning[] = [];
 
@@ -14,8 +14,9 @@ function useHolding(bench: Bench): Warning[] {
   const core = useCore();
   const list = bench.watch?.warnings ?? NONE;
   // Which of them hold changes seldom; only then the sentence is drawn again.
-  void useTicking((now) => holding(list, now).length, [list]).value;
-  return holding(list, nowAt(core));
+  void useTicking((now) => holding(list, now).length + ownWarnings(bench.state, now).length, [list, bench.state]).value;
+  const now = nowAt(core);
+  return [...ownWarnings(bench.state, now), ...holding(list, now)];
 }
 
 export function Warnings({ bench }: { bench: Bench }) {

@@ -49,7 +49,7 @@ func AppendProblems(dst []byte, problems []Problem) []byte {
 
 func (r *Reckoning) write(w *jsontext.Writer) {
 	w.Begin('{')
-	members(w, "name", r.Name, "title", r.Title, "asks", r.Asks)
+	w.Texts("name", r.Name, "title", r.Title, "asks", r.Asks)
 	w.Key("inputs")
 	list(w, r.Inputs, writeInput)
 	w.Key("sources")
@@ -61,7 +61,7 @@ func (r *Reckoning) write(w *jsontext.Writer) {
 
 func writeInput(w *jsontext.Writer, in Input) {
 	w.Begin('{')
-	members(w, "name", in.Name, "title", in.Title, "kind", in.Kind, "unit", in.Unit)
+	w.Texts("name", in.Name, "title", in.Title, "kind", in.Kind, "unit", in.Unit)
 	w.Key("units")
 	list(w, in.Units, (*jsontext.Writer).Str)
 	w.Key("min")
@@ -71,7 +71,7 @@ func writeInput(w *jsontext.Writer, in Input) {
 	w.Key("ranges")
 	list(w, in.Ranges, func(w *jsontext.Writer, r Range) {
 		w.Begin('{')
-		members(w, "unit", r.Unit)
+		w.Texts("unit", r.Unit)
 		w.Key("min")
 		w.Float(r.Min)
 		w.Key("max")
@@ -80,15 +80,15 @@ func writeInput(w *jsontext.Writer, in Input) {
 	})
 	w.Key("whole")
 	w.Bool(in.Whole)
-	members(w, "of", in.Of, "when", in.When)
+	w.Texts("of", in.Of, "when", in.When)
 	w.Key("is")
 	list(w, in.Is, (*jsontext.Writer).Str)
-	members(w, "default", in.Default)
+	w.Texts("default", in.Default)
 	w.Key("optional")
 	w.Bool(in.Optional)
 	w.Key("choices")
 	list(w, in.Choices, func(w *jsontext.Writer, c Choice) { texts(w, "value", c.Value, "title", c.Title) })
-	members(w, "help", in.Help)
+	w.Texts("help", in.Help)
 	w.End('}')
 }
 
@@ -98,24 +98,14 @@ func writeSource(w *jsontext.Writer, s Source) {
 
 func writeValue(w *jsontext.Writer, v Value) {
 	w.Begin('{')
-	members(w, "name", v.Name, "title", v.Title)
+	w.Texts("name", v.Name, "title", v.Title)
 	w.Key("value")
 	w.Float(v.Value)
-	members(w, "unit", v.Unit)
-	w.Key("low")
-	writeEnd(w, v.Low)
-	w.Key("high")
-	writeEnd(w, v.High)
-	members(w, "shown", v.Shown)
+	w.Texts("unit", v.Unit)
+	w.KeyFloatOrNull("low", v.Low)
+	w.KeyFloatOrNull("high", v.High)
+	w.Texts("shown", v.Shown)
 	w.End('}')
-}
-
-func writeEnd(w *jsontext.Writer, x *float64) {
-	if x == nil {
-		w.Null()
-		return
-	}
-	w.Float(*x)
 }
 
 // list writes an array.
@@ -127,17 +117,9 @@ func list[T any](w *jsontext.Writer, items []T, write func(*jsontext.Writer, T))
 	w.End(']')
 }
 
-// texts writes an object of texts; members the inside of one. Both take names
-// and texts by turns.
+// texts writes an object of texts: names and texts by turns.
 func texts(w *jsontext.Writer, pairs ...string) {
 	w.Begin('{')
-	members(w, pairs...)
+	w.Texts(pairs...)
 	w.End('}')
-}
-
-func members(w *jsontext.Writer, pairs ...string) {
-	for i := 0; i+1 < len(pairs); i += 2 {
-		w.Key(pairs[i])
-		w.Str(pairs[i+1])
-	}
 }

@@ -15,7 +15,7 @@ const sectionData = 11
 
 // joinGap is up to how many zeros are written out between two pieces of data
 // in place of beginning a new segment.
-const joinGap = 48
+const joinGap = 64
 
 // joinSegments writes a module's data with fewer, longer segments. Go's linker
 // begins a new one at every run of some zeros: tens of thousands of headers, of

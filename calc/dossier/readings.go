@@ -32,7 +32,9 @@ func (f *folded) readings() {
 			f.doubt(x, why)
 		}
 		f.state.Readings++
-		f.state.Last[b.q] = r
+		if !r.Source {
+			f.state.Last[b.q] = r
+		}
 	}
 }
 

@@ -191,3 +191,16 @@ func TestLaw3AForgedRingOfPlansDropsNothing(t *testing.T) {
 		t.Errorf("plans %+v, want both", ps)
 	}
 }
+
+// The source water's reading is none of the bath's.
+func TestTheSourceIsNotTheLastReading(t *testing.T) {
+	s := newStudio(1, 1, 0)
+	write := s.writer(s.devs[0])
+	write("reading", `{"q":"conductivity","value":612,"unit":"uS/cm"}`)
+	s.pass(60_000)
+	write("reading", `{"q":"conductivity","value":4.1,"unit":"uS/cm","source":true}`)
+	st := foldOf(s.all()).State()
+	if st.Last["conductivity"].Value != "612" || st.Readings != 2 || len(st.Loose) != 2 {
+		t.Errorf("last %+v of %d readings, want 612 of 2", st.Last["conductivity"], st.Readings)
+	}
+}

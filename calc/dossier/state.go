@@ -14,7 +14,8 @@ type State struct {
 	// more are for a person to choose from (law 3).
 	Fields map[string][]FieldValue `json:"fields"`
 	Steps  []Step                  `json:"steps"` // by begin
-	// Last holds the latest reading of each quantity.
+	// Last holds the latest reading of each quantity; those of the source water,
+	// of which the textile knows nothing, are left out.
 	Last     map[string]Reading `json:"last"`
 	Readings int                `json:"readings"`
 	Notes    int                `json:"notes"`

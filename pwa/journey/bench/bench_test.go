@@ -45,9 +45,9 @@ func BenchmarkTapToDurable(b *testing.B) {
 	p.NewTreatment("Harbour-office signal flag")
 	p.Choose(hands.Bath{What: "rinse", Liquid: "deionised water", Litres: "12", Minutes: "8"})
 	browser.Eval[bool](p.Page, `(performance.clearMeasures(),window.shown=[],addEventListener("pointerup",()=>{
-	  const from=performance.now(),act=document.querySelector(".holds [data-hold]"),was=act.dataset.test;
-	  const seen=new MutationObserver(()=>{if(act.dataset.test!==was){seen.disconnect();shown.push(performance.now()-from)}});
-	  seen.observe(act,{attributes:true});
+	  const from=performance.now(),next=document.querySelector("[data-test=begin]")?"end":"begin";
+	  const seen=new MutationObserver(()=>{if(document.querySelector("[data-test="+next+"]")){seen.disconnect();shown.push(performance.now()-from)}});
+	  seen.observe(document.getElementById("app"),{subtree:true,childList:true,attributes:true});
 	},true),true)`)
 	for b.Loop() {
 		for range taps / 2 {

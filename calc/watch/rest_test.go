@@ -160,3 +160,18 @@ func TestAWashAfterTheRinsesTakesTheProposalBack(t *testing.T) {
 	}
 	has(t, "what it says", r.Say, "Wash 2 was begun after the last rinse that was measured")
 }
+
+// Of a log without end the latest conductivities stand on the curve.
+func TestTheCurveHasAnEnd(t *testing.T) {
+	d := newDay()
+	for i := range 100 {
+		from := float64(20 * i)
+		s := d.begin("rinse", from, 5, from+5)
+		d.conductivity(s, from+2, "50", "25", false)
+		d.conductivity(s, from+4, "40", "25", true)
+	}
+	r := Of(&d.State).Rinse
+	if n := len(r.Points); n != mostPoints || r.Points[0].Label != "Rinse 26" || r.Points[n-1].Label != "Rinse 100" || !r.Points[n-1].AtEnd {
+		t.Errorf("%d points from %s to %s", n, r.Points[0].Label, r.Points[n-1].Label)
+	}
+}

@@ -19,7 +19,12 @@ const (
 // it that a pH drifts (common practice).
 const pureUS = 20
 
-// rinse puts all conductivities of the baths on a curve, and asks the reckoning
+// mostPoints is how many conductivities stand on the curve at most, the latest: a
+// long day has about fifty. More would cost a phone a second at each reading; all
+// stand in the log.
+const mostPoints = 150
+
+// rinse puts the conductivities of the baths on a curve, and asks the reckoning
 // what those at the ends of the rinses say.
 func (l *look) rinse() {
 	end := l.last(func(s *dossier.Step) bool { return rinses(s.What) && hasConductivity(s) })
@@ -29,21 +34,23 @@ func (l *look) rinse() {
 	r := &Rinse{Points: []Point{}, Curve: []Band{}, Reasons: []string{}, Propose: reckoning.Look}
 	l.w.Rinse = r
 	r.Source = l.source(end.Liquid)
-	place := int64(0)
+	place, over := int64(0), l.conductivities()-mostPoints
 	for i := range l.st.Steps {
 		s := &l.st.Steps[i]
-		if !s.Immerses {
-			continue
-		}
 		if s.What == "rinse" {
 			place = int64(s.Ordinal)
 		}
 		for j := range s.Readings {
-			if c := &s.Readings[j]; c.Q == "conductivity" && !c.Source {
-				if p, ok := l.point(c, s.Entry, s.Name(), place); ok {
-					p.WhyNot = orWhy(p.WhyNot, notOfAnEnd(s, c, end))
-					r.Points = append(r.Points, p)
-				}
+			c := &s.Readings[j]
+			if !ofLiquor(s, c) {
+				continue
+			}
+			if over--; over >= 0 {
+				continue
+			}
+			if p, ok := l.point(c, s.Entry, s.Name(), place); ok {
+				p.WhyNot = orWhy(p.WhyNot, notOfAnEnd(s, c, end))
+				r.Points = append(r.Points, p)
 			}
 		}
 	}
@@ -55,6 +62,24 @@ func (l *look) rinse() {
 		used = used[n:]
 	}
 	l.ending(r, used)
+}
+
+// ofLiquor tells whether a reading is a conductivity of the liquor that the object
+// lay in.
+func ofLiquor(s *dossier.Step, r *dossier.Reading) bool {
+	return s.Immerses && r.Q == "conductivity" && !r.Source
+}
+
+func (l *look) conductivities() (n int) {
+	for i := range l.st.Steps {
+		s := &l.st.Steps[i]
+		for j := range s.Readings {
+			if ofLiquor(s, &s.Readings[j]) {
+				n++
+			}
+		}
+	}
+	return n
 }
 
 func hasConductivity(s *dossier.Step) bool {

@@ -17,6 +17,7 @@ import type {
   WriteRequest,
   Written,
 } from "./api";
+import { afterPaint } from "./after-paint";
 import { Asking } from "./asking";
 import { newId, newNonce, SHELF } from "./ids";
 import type { FromWorker, News, Outcome, Shown, Told, ToWorker, WorkerCalls } from "./messages";
@@ -295,18 +296,6 @@ const after = (ms: number, f: () => void): (() => void) => {
   const timer = setTimeout(f, ms);
   return () => clearTimeout(timer);
 };
-
-/** Once the first screen has been shown; a hidden page shows none. */
-function afterPaint(f: () => void): void {
-  let done = false;
-  const once = () => {
-    if (done) return;
-    done = true;
-    f();
-  };
-  requestAnimationFrame(() => setTimeout(once));
-  setTimeout(once, 250);
-}
 
 /** Begins and ends carry a steady reading too: the wall clock may be set in between. */
 function withMono(d: WriteRequest, tapped: number): object {

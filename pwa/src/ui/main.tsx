@@ -1,5 +1,6 @@
 // The app starts here.
 import { render } from "preact";
+import { afterPaint } from "../core/after-paint";
 import { createCore } from "../core/core";
 import "../style/main.css";
 import { App } from "./app";
@@ -19,7 +20,11 @@ startTime();
 startWake();
 
 const root = document.getElementById("app");
-if (root) {
+// A clock that runs already is seen before the first screen takes the processor.
+if (root?.querySelector(".early")) afterPaint(() => start(root));
+else if (root) start(root);
+
+function start(root: HTMLElement): void {
   root.replaceChildren();
   const core = createCore();
   startFirst(core);

@@ -1,8 +1,11 @@
 // While the log of a treatment is not on this device yet.
 import { useEffect, useState } from "preact/hooks";
+import { readFirst, type First } from "../../early/first";
 import { useCore } from "../base/core";
+import { useTicking } from "../base/ticking";
 import { Icon } from "../parts/icon";
 import { Standing } from "../parts/standing";
+import { ClockFace } from "./running";
 
 export function Fetching({ job }: { job: string }) {
   const core = useCore();
@@ -16,6 +19,8 @@ export function Fetching({ job }: { job: string }) {
       setSay(`Its log is not on this device and cannot be fetched now. ${why}`);
     });
   }, [job, ready]);
+  // The clock that was painted ahead of the app stays until the log says better.
+  const [first] = useState(() => readFirst(`#/t/${job}`));
   const summary = core.treatments.value.find((t) => t.job === job);
   return (
     <div class="page">
@@ -28,10 +33,11 @@ export function Fetching({ job }: { job: string }) {
         <Standing />
       </header>
       <main class="body">
+        {first && <KeptClock first={first} />}
         <p class="quiet" role="status" data-test="fetching">
           {!paired
             ? "What was entered is kept on this device. It is shown once the device has been paired with a studio machine."
-            : say || "Reading its log …"}
+            : say || (first ? "As it was last seen here. Reading its log …" : "Reading its log …")}
         </p>
         {!paired && (
           <a class="key strong" href="#/pair">
@@ -41,5 +47,17 @@ export function Fetching({ job }: { job: string }) {
         )}
       </main>
     </div>
+  );
+}
+
+function KeptClock({ first }: { first: First }) {
+  const elapsed = useTicking((now) => Math.floor((now - first.begun) / 1000) * 1000, [first]).value;
+  return (
+    <section class="clock" aria-label={first.say}>
+      <p class="what">
+        <b>{first.say}</b>
+      </p>
+      <ClockFace step={{ target_s: first.targetS }} elapsed={elapsed} />
+    </section>
   );
 }

@@ -52,7 +52,7 @@ function LiveBar({ step }: { step: Step }) {
   return <Bar elapsed={useElapsed(step)} targetS={step.target_s} />;
 }
 
-export function ClockFace({ step, elapsed }: { step: Step; elapsed: number }) {
+export function ClockFace({ step, elapsed }: { step: Pick<Step, "target_s">; elapsed: number }) {
   const text = clockText(elapsed, step.target_s);
   return (
     <div class="face" role="timer" aria-label={clockSays(elapsed, step.target_s)} data-test="clock">

@@ -146,3 +146,12 @@ type MolarMass float64
 
 // Multiple is a concentration counted in critical micelle concentrations.
 type Multiple float64
+
+// Amount is an amount of substance in moles.
+type Amount float64
+
+// Moles returns the amount in mol, exactly.
+func (a Amount) Moles() float64 { return float64(a) }
+
+// Mass returns what the amount weighs when a mole weighs mm.
+func (a Amount) Mass(mm MolarMass) Mass { return Mass(float64(a) * float64(mm)) }

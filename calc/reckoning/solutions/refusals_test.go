@@ -1,0 +1,123 @@
+package solutions
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"sinkside/sync/jsontext"
+)
+
+func TestWhatIsRefused(t *testing.T) {
+	one := func(row form) []form { return []form{row} }
+	rows := []struct {
+		why, name string
+		form      form
+		field     string
+	}{
+		{"weaker to stronger", "dilution", form{"amount": 1, "stock": 1, "wanted": 2}, "wanted"},
+		{"w/w measured without density", "dilution", form{"amount": 1, "stock": "38 % w/w", "wanted": "1 % w/v"}, "density"},
+		{"per cent of what?", "dilution", form{"amount": 1, "stock": "38 % v/v", "wanted": "1 % w/v"}, "wanted"},
+		{"mol/L without molar mass", "dilution", form{"amount": 1, "stock": "3 mol/L", "wanted": "1 % w/v"}, "molar_mass"},
+		{"w/w in a made-up volume", "dilution", form{"amount": 1, "stock": "38 % w/w", "wanted": "1 % w/w", "density": 1.1}, "wanted"},
+		{"weighed by volume", "dilution", form{"by": "mass", "amount": "1 L", "stock": "38 % w/w", "wanted": "1 % w/w"}, "amount"},
+		{"weighed with w/v", "dilution", form{"by": "mass", "amount": "1 kg", "stock": "38 % w/v", "wanted": "1 % w/w"}, "stock"},
+		{"measured in grams", "dilution", form{"amount": "1 kg", "stock": 2, "wanted": 1}, "amount"},
+		{"a balance for a volume", "dilution", form{"amount": 1, "stock": 2, "wanted": 1, "step": "0.1 g"}, "step"},
+		{"nothing", "dilution", form{"amount": 1, "stock": 0, "wanted": 1}, "stock"},
+
+		{"no ingredients", "several", form{"litres": 1, "ingredients": []form{}}, "ingredients"},
+		{"a paste too weak", "several", form{"litres": 1, "ingredients": one(form{"name": "a", "form": "paste", "target": 300, "active": 28, "density": 1.04})}, "ingredients"},
+		{"more than fits", "several", form{"litres": 1, "ingredients": []form{{"name": "a", "target": 450}, {"name": "b", "target": 450}, {"name": "c", "target": 450}}}, "ingredients"},
+		{"mmol/L without molar mass", "several", form{"litres": 1, "ingredients": one(form{"name": "a", "target": "3 mmol/L"})}, "ingredients"},
+		{"a powder by volume", "several", form{"litres": 1, "ingredients": one(form{"name": "a", "target": 3, "active": "3 g/L"})}, "ingredients"},
+		{"a row without a name", "several", form{"litres": 1, "ingredients": one(form{"target": 3})}, "ingredients.1.name"},
+		{"more liquid than recipe", "recipe", form{"made": 1, "litres": 2, "ingredients": one(form{"name": "a", "amount": "2 L"})}, "made"},
+
+		{"no formula", "hydrate", form{"mass": 1, "substance": "formula", "formula": "soda", "asked_waters": 0, "have_waters": 10}, "formula"},
+		{"no element", "hydrate", form{"mass": 1, "substance": "formula", "formula": "NaCl2X", "asked_waters": 0, "have_waters": 10}, "formula"},
+		{"forty waters", "hydrate", form{"mass": 1, "asked_waters": 0, "have_waters": 40}, "have_waters"},
+
+		{"more salt than was measured", "cmc_salt", form{"salt": "trisodium_citrate", "salt_strength": 200}, "salt_strength"},
+		{"more salt than was measured", "cmc_salt", form{"salt_strength": 401}, "salt_strength"},
+
+		{"Z-12: Gomori has no pH 6.0", "buffer_recipe", form{"ph": 6, "litres": 1}, "ph"},
+		{"above McIlvaine", "buffer_recipe", form{"table": "citrate_phosphate", "ph": 7.5, "litres": 1}, "ph"},
+		{"below Gomori", "buffer_recipe", form{"ph": 2.9, "litres": 1}, "ph"},
+		{"citrate with seven waters", "buffer_recipe", form{"ph": 5, "litres": 1, "salt_form": "7"}, "salt_form"},
+
+		{"all acid spent", "buffer_ph", form{"pair": "phosphate2", "base": 10, "acid": 10, "strong_base": 10}, "strong_base"},
+		{"all base spent", "buffer_ph", form{"pair": "phosphate2", "base": 10, "acid": 10, "strong_acid": 12}, "strong_acid"},
+		{"far from the pKa", "buffer_ph", form{"ask": "ratio", "pair": "phosphate2", "ph": 3, "total": 10}, "ph"},
+		{"no buffer", "buffer_ph", form{"pair": "phosphate2", "base": 1000, "acid": 0.5}, "base"},
+		{"no buffer in it", "buffer_mix", form{"litres": 1, "strong_base": 5}, "citric_acid"},
+		{"syrup", "buffer_mix", form{"litres": 1, "citric_acid": 5000}, "litres"},
+		{"lye", "buffer_mix", form{"litres": 1, "citric_acid": 5, "strong_base": 5000}, "strong_base"},
+		{"pH 15", "species", form{"ph": 15}, "ph"},
+	}
+	for _, r := range rows {
+		_, problems := all.Run(r.name, r.form.json(t))
+		if len(problems) != 1 || problems[0].Field != r.field || problems[0].Say == "" {
+			t.Errorf("%s, %s %v: %+v, want %s refused", r.why, r.name, r.form, problems, r.field)
+		}
+	}
+}
+
+func TestWhatIsSaid(t *testing.T) {
+	rows := []struct {
+		name string
+		form form
+		want string
+	}{
+		{"dilution", form{"amount": 1, "stock": 10, "wanted": 1, "step": "1 mL"}, "Directly: one reading is off by 1 % at most"},
+		{"dilution", form{"amount": 2, "stock": 10, "wanted": 0.01, "step": "1 mL", "tolerated": 10}, "By an intermediate stock"},
+		{"dilution", form{"amount": "100 mL", "stock": 10, "wanted": 0.001, "step": "1 mL", "tolerated": 10}, "Take a finer balance or measure"},
+		{"dilution", form{"amount": "10 mL", "stock": 10, "wanted": 0.5, "step": "1 mL"}, "what must be taken of that is more than the whole"},
+		{"dilution", form{"amount": "100 g", "by": "mass", "stock": "10 % w/w", "wanted": "0.01 % w/w", "step": "0.1 g"}, "Too little for this balance"},
+		{"dilution", form{"amount": 1, "stock": "96 % v/v", "wanted": "70 % v/v"}, "take up less room together"},
+		{"small_amount", form{"litres": 2, "target": "10 mg/L", "balance": 0.01, "vessel": 2}, "By an intermediate stock: 400 mg of the product made up to 1 L, and 50 mL"},
+		{"small_amount", form{"litres": 2, "target": "10 g/L", "balance": 0.01}, "Weigh 20 g directly"},
+		{"small_amount", form{"litres": 2, "target": "10 mg/L", "balance": 0.01, "dissolves": "0.1 g/L"}, "more than dissolves"},
+		{"several", form{"litres": 5, "ingredients": []form{{"name": "surfactant paste", "form": "paste", "target": 8, "active": 28}}}, `"surfactant paste","8 g/L","40 g","143 g","","40 g"`},
+		{"several", form{"litres": 5, "ingredients": []form{{"name": "ascorbic acid", "target": 10}}}, "Heritage Science 11:56"},
+		{"recipe", form{"made": 10, "litres": 1, "ingredients": []form{{"name": "a", "amount": "1 g"}}, "balance": "0.1 g"}, "too little to weigh well"},
+		{"hydrate", form{"mass": 10, "asked_waters": 1, "have_waters": 0}, "109 % of the strength wanted"},
+		{"hydrate", form{"mass": 10, "asked_waters": 1, "have_waters": 5}, "is not commonly sold"},
+		{"cmc_salt", form{"salt": "trisodium_citrate", "salt_strength": 10}, "only the sodium is counted"},
+		{"buffer_recipe", form{"ph": 4.2, "litres": 1}, "lies between the published rows pH 4 and pH 4.4"},
+		{"buffer_recipe", form{"ph": 4, "litres": 1}, "is a published row"},
+		{"buffer_ph", form{"pair": "phosphate2", "base": 50, "acid": 1}, "a pair buffers little"},
+		{"species", form{"ph": 1, "total": 1}, "hardly any"},
+	}
+	for _, r := range rows {
+		text, ok := all.Answer(nil, r.name, r.form.json(t))
+		if !ok || !strings.Contains(string(text), r.want) {
+			t.Errorf("%s %v does not say %q: %s", r.name, r.form, r.want, text)
+		}
+	}
+}
+
+func TestZ11IsNotDividedByTheDensity(t *testing.T) {
+	v := value(t, run(t, "dilution", form{"amount": 1, "stock": "38 % w/w", "wanted": "1 mol/L", "density": 1.18, "molar_mass": 36.46}), "stock_molarity")
+	if v.Value < 12 {
+		t.Errorf("Z-11: %v mol/L, the published slip gives 10.47", v.Value)
+	}
+}
+
+func FuzzSolutions(f *testing.F) {
+	for _, r := range all {
+		f.Add(r.Name, r.Example)
+	}
+	f.Fuzz(func(t *testing.T, name, text string) {
+		r, problems := all.Run(name, jsontext.Value(text))
+		if len(problems) == 0 && len(r.Values) == 0 {
+			t.Fatalf("%s %q: neither figures nor problems", name, text)
+		}
+		for _, v := range r.Values {
+			signed := strings.HasPrefix(v.Name, "ph") || v.Name == "moved"
+			if math.IsNaN(v.Value) || math.IsInf(v.Value, 0) || v.Value < 0 && !signed || v.Low != nil && (*v.Low > v.Value || *v.High < v.Value) {
+				t.Fatalf("%s %q: %+v", name, text, v)
+			}
+		}
+	})
+}

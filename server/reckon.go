@@ -7,7 +7,7 @@ import (
 	"io"
 	"os"
 
-	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/library"
 	"sinkside/sync/jsontext"
 )
 
@@ -29,19 +29,19 @@ const maxInputs = 64 << 10
 
 func (c *reckonCmd) Run(std streams) error {
 	if c.List {
-		return printJSON(std.out, reckoning.AppendList(nil))
+		return printJSON(std.out, library.All().Append(nil))
 	}
 	if c.Name == "" {
 		return usagef("which reckoning? sinkside reckon --list names them")
 	}
-	if _, ok := reckoning.Find(c.Name); !ok {
+	if _, ok := library.All().Find(c.Name); !ok {
 		return usagef("there is no reckoning %q; sinkside reckon --list names them", c.Name)
 	}
 	in, err := c.inputs(std.in)
 	if err != nil {
 		return err
 	}
-	out, ok := reckoning.Answer(nil, c.Name, in)
+	out, ok := library.All().Answer(nil, c.Name, in)
 	if err := printJSON(std.out, out); err != nil {
 		return err
 	}

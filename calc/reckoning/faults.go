@@ -9,7 +9,7 @@ import (
 
 // problem notes what is wrong, once for each field: the first sentence about it
 // is the one that helps.
-func (s *sheet) problem(p Problem) {
+func (s *Sheet) problem(p Problem) {
 	for _, q := range s.problems {
 		if q.Field == p.Field {
 			return
@@ -19,28 +19,43 @@ func (s *sheet) problem(p Problem) {
 }
 
 // fault notes what is wrong with an answer.
-func (s *sheet) fault(a *answer, say string) {
+func (s *Sheet) fault(a *answer, say string) {
 	s.problem(Problem{Field: a.in.Name, Value: a.text, Unit: a.unitGiven(), Allowed: a.allowed(), Say: a.in.Title + ": " + say})
 }
 
 // outside notes that an answer lies outside its range.
-func (s *sheet) outside(a *answer, r Range) {
+func (s *Sheet) outside(a *answer, r Range) {
 	given := strings.TrimSpace(unit.Text(a.x, 8) + " " + a.u.Symbol)
 	s.problem(Problem{Field: a.in.Name, Value: a.text, Unit: a.u.Symbol, Allowed: r.String(),
 		Say: a.in.Title + ": " + given + " is not within " + r.String() + "."})
 }
 
-// cannot says why an answer, right in itself, gives no figures together with the
+// Cannot says why an answer, right in itself, gives no figures together with the
 // others.
-func (s *sheet) cannot(name, allowed, say string) *Problem {
+func (s *Sheet) Cannot(name, allowed, say string) *Problem {
 	a := s.find(name)
 	return &Problem{Field: name, Value: a.text, Unit: a.unitGiven(), Allowed: allowed, Say: a.in.Title + ": " + say}
 }
 
-// missing notes that an input is needed.
+// Fault notes what is wrong with an answer, right in itself, beside the others.
 //
 //go:noinline
-func (s *sheet) missing(name, say string) { s.fault(s.find(name), say) }
+func (s *Sheet) Fault(name, say string) { s.fault(s.find(name), say) }
+
+// Beyond notes that an answer lies outside what the others allow.
+//
+//go:noinline
+func (s *Sheet) Beyond(name, allowed, say string) { s.problem(*s.Cannot(name, allowed, say)) }
+
+// Sound reports whether nothing has been found wrong so far.
+//
+//go:noinline
+func (s *Sheet) Sound() bool { return len(s.problems) == 0 }
+
+// Missing notes that an input is needed.
+//
+//go:noinline
+func (s *Sheet) Missing(name, say string) { s.fault(s.find(name), say) }
 
 // unitGiven returns the unit in which an answer is to be understood.
 func (a *answer) unitGiven() string {
@@ -53,7 +68,7 @@ func (a *answer) unitGiven() string {
 // allowed says the range of an input in the unit that was named, where it has
 // one.
 func (a *answer) allowed() string {
-	if a.in.Kind == OneOf || a.in.Max == 0 || a.in.Of != "" {
+	if a.in.Kind == KindChoice || a.in.Max == 0 || a.in.Of != "" {
 		return ""
 	}
 	for _, r := range a.in.Ranges {
@@ -65,7 +80,7 @@ func (a *answer) allowed() string {
 }
 
 // find returns the answer to the input of that name; nil where there is none.
-func (s *sheet) find(name string) *answer {
+func (s *Sheet) find(name string) *answer {
 	for i := range s.answers {
 		if s.answers[i].in.Name == name {
 			return &s.answers[i]
@@ -74,7 +89,7 @@ func (s *sheet) find(name string) *answer {
 	return nil
 }
 
-func (s *sheet) names() string {
+func (s *Sheet) names() string {
 	var names []string
 	for _, in := range s.r.Inputs {
 		names = append(names, in.Name)
@@ -82,34 +97,65 @@ func (s *sheet) names() string {
 	return strings.Join(names, ", ")
 }
 
-// has reports whether an input bears on this form and is known.
+// Has reports whether an input bears on this form and is known.
 //
 //go:noinline
-func (s *sheet) has(name string) bool {
+func (s *Sheet) Has(name string) bool {
 	a := s.find(name)
 	return a.asked && a.known
 }
 
-// base returns a quantity in its kind's own unit, at the place in its range
+// Base returns a quantity in its kind's own unit, at the place in its range
 // where the figures are being computed; 0 where it is not known.
 //
 //go:noinline
-func (s *sheet) base(name string) float64 { return s.find(name).at }
+func (s *Sheet) Base(name string) float64 { return s.find(name).at }
 
+// Kind returns what kind of quantity was given, where the input allows several.
+//
 //go:noinline
-func (s *sheet) kind(name string) unit.Kind { return s.find(name).u.Kind }
+func (s *Sheet) Kind(name string) unit.Kind { return s.find(name).u.Kind }
 
+// Choice returns the value that was chosen.
+//
 //go:noinline
-func (s *sheet) choice(name string) string { return s.find(name).choice }
+func (s *Sheet) Choice(name string) string { return s.find(name).choice }
 
-// series returns the numbers of a series in their kind's own unit; nil where
+// Series returns the numbers of a series in their kind's own unit; nil where
 // they are not known.
 //
 //go:noinline
-func (s *sheet) series(name string) []float64 { return s.find(name).series }
+func (s *Sheet) Series(name string) []float64 { return s.find(name).series }
+
+// Words returns a text as it was typed, or a number as it was typed; empty where
+// nothing was given.
+//
+//go:noinline
+func (s *Sheet) Words(name string) string {
+	if !s.Has(name) {
+		return ""
+	}
+	return strings.TrimSpace(s.find(name).text)
+}
+
+// Asked returns the title of an input.
+//
+//go:noinline
+func (s *Sheet) Asked(name string) string { return s.find(name).in.Title }
+
+// Allowed returns the range of an input in its own unit.
+//
+//go:noinline
+func (s *Sheet) Allowed(name string) Range { return s.find(name).in.rangeFor(unit.Unit{}) }
+
+// Rows returns the rows of a table, each a form of its own; nil where there is
+// none.
+//
+//go:noinline
+func (s *Sheet) Rows(name string) []*Sheet { return s.find(name).rows }
 
 // system returns the families of units that the person used.
-func (s *sheet) system() unit.System {
+func (s *Sheet) system() unit.System {
 	var sys unit.System
 	for i := range s.answers {
 		if s.answers[i].given && s.answers[i].known {
@@ -126,7 +172,7 @@ func (s *sheet) system() unit.System {
 }
 
 // notUsed says which answers were given and do not bear on the choices made.
-func (s *sheet) notUsed() []string {
+func (s *Sheet) notUsed() []string {
 	var out []string
 	for i := range s.answers {
 		if a := &s.answers[i]; a.given && !a.asked {
@@ -137,10 +183,10 @@ func (s *sheet) notUsed() []string {
 }
 
 // defaults says which answers were taken by default.
-func (s *sheet) defaults() []string {
+func (s *Sheet) defaults() []string {
 	var out []string
 	for i := range s.answers {
-		if a := &s.answers[i]; a.asked && a.known && !a.given && a.in.Kind != OneOf {
+		if a := &s.answers[i]; a.asked && a.known && !a.given && a.in.Kind != KindChoice && a.in.Kind != KindText && a.in.Kind != KindRows {
 			out = append(out, a.in.Title+" "+a.u.Write(a.base, 6))
 		}
 	}

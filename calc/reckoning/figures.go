@@ -11,9 +11,9 @@ import (
 // kitchen scales and measuring jugs are no better.
 const shownFigures = 3
 
-// figure is one number of a result while it is being worked out, in the own
+// Figure is one number of a result while it is being worked out, in the own
 // unit of its kind.
-type figure struct {
+type Figure struct {
 	name string
 	// factors are what the figure is the product of, mostly one. Each of them
 	// must only rise or only fall as one input rises. A product of two that go
@@ -25,14 +25,36 @@ type figure struct {
 	rangeless bool // has no range, since at some edge of the ± it cannot be reckoned
 }
 
-//go:noinline
-func fig(name string, factors ...float64) figure { return figure{name: name, factors: factors} }
+// Figures are the numbers of a result, collected by name.
+type Figures []Figure
 
-// figures are collected by name.
-type figures []figure
-
+// Add adds a figure, in its kind's own unit.
+//
 //go:noinline
-func (f *figures) add(name string, x float64) { *f = append(*f, fig(name, x)) }
+func (f *Figures) Add(name string, x float64) { f.Product(name, x) }
+
+// Fig returns one figure, the product of its factors as [Figures.Product] takes
+// them.
+//
+//go:noinline
+func Fig(name string, factors ...float64) Figure { return Figure{name: name, factors: factors} }
+
+// Product adds a figure that is the product of factors, each of which only rises
+// or only falls as any one input rises.
+//
+//go:noinline
+func (f *Figures) Product(name string, factors ...float64) {
+	*f = append(*f, Fig(name, factors...))
+}
+
+// Between adds a figure that has a range whatever the inputs: two published
+// equations that differ, a prediction interval, the error of a reading. low and
+// high enclose x.
+//
+//go:noinline
+func (f *Figures) Between(name string, x, low, high float64) {
+	*f = append(*f, Figure{name: name, factors: []float64{x}, lows: []float64{low}, highs: []float64{high}})
+}
 
 func product(factors []float64) float64 {
 	x := 1.0
@@ -42,27 +64,27 @@ func product(factors []float64) float64 {
 	return x
 }
 
-func (f figure) base() float64 { return product(f.factors) }
-func (f figure) low() float64  { return product(f.lows) }
-func (f figure) high() float64 { return product(f.highs) }
+func (f Figure) base() float64 { return product(f.factors) }
+func (f Figure) low() float64  { return product(f.lows) }
+func (f Figure) high() float64 { return product(f.highs) }
 
 // spread reports whether the figure has a range.
-func (f figure) spread() bool { return f.lows != nil && !f.rangeless && f.low() < f.high() }
+func (f Figure) spread() bool { return f.lows != nil && !f.rangeless && f.low() < f.high() }
 
-func figureNamed(figures []figure, name string) (figure, bool) {
+func figureNamed(figures Figures, name string) (Figure, bool) {
 	for _, f := range figures {
 		if f.name == name {
 			return f, true
 		}
 	}
-	return figure{}, false
+	return Figure{}, false
 }
 
 // spreadOver gives each figure its range: the least and the greatest that its
 // factors become when every uncertain input is moved to either end of its own
 // range, in every combination. Since each factor only rises or only falls as one
 // input rises, no point between leaves that range.
-func (s *sheet) spreadOver(figures []figure) *Problem {
+func (s *Sheet) spreadOver(figures Figures) *Problem {
 	var uncertain []*answer
 	for i := range s.answers {
 		if a := &s.answers[i]; a.spread > 0 {
@@ -74,7 +96,9 @@ func (s *sheet) spreadOver(figures []figure) *Problem {
 	}
 	for i := range figures {
 		f := &figures[i]
-		f.lows, f.highs = slices.Clone(f.factors), slices.Clone(f.factors)
+		if f.lows == nil {
+			f.lows, f.highs = slices.Clone(f.factors), slices.Clone(f.factors)
+		}
 	}
 	defer func() {
 		for _, a := range uncertain {
@@ -88,7 +112,7 @@ func (s *sheet) spreadOver(figures []figure) *Problem {
 				a.at = a.base - a.spread
 			}
 		}
-		at, p := s.r.figures(s)
+		at, p := s.r.Figures(s)
 		if p != nil {
 			p.Say = "At the edge of the ±: " + p.Say
 			return p
@@ -98,7 +122,7 @@ func (s *sheet) spreadOver(figures []figure) *Problem {
 	return nil
 }
 
-func widenAll(figures, at []figure) {
+func widenAll(figures, at Figures) {
 	for i := range figures {
 		f := &figures[i]
 		g, ok := figureNamed(at, f.name)
@@ -106,14 +130,18 @@ func widenAll(figures, at []figure) {
 			f.rangeless = true
 			continue
 		}
-		for k, x := range g.factors {
-			f.lows[k], f.highs[k] = min(f.lows[k], x), max(f.highs[k], x)
+		lows, highs := g.factors, g.factors
+		if g.lows != nil {
+			lows, highs = g.lows, g.highs
+		}
+		for k := range g.factors {
+			f.lows[k], f.highs[k] = min(f.lows[k], lows[k]), max(f.highs[k], highs[k])
 		}
 	}
 }
 
 // value writes a figure for the result.
-func (s *sheet) value(f figure) Value {
+func (s *Sheet) value(f Figure) Value {
 	spec := s.r.spec(f.name)
 	u := mustUnit(spec.Unit)
 	v := Value{Name: f.name, Title: spec.Title, Value: u.Of(f.base()), Unit: spec.Unit, Shown: s.shown(spec, f)}
@@ -123,6 +151,11 @@ func (s *sheet) value(f figure) Value {
 	}
 	return v
 }
+
+// Title returns the title of a figure that the reckoning announces.
+//
+//go:noinline
+func (s *Sheet) Title(figure string) string { return s.r.spec(figure).Title }
 
 func (r *Reckoning) spec(name string) ResultSpec {
 	for _, spec := range r.Results {
@@ -135,14 +168,11 @@ func (r *Reckoning) spec(name string) ResultSpec {
 
 // shown writes a figure for people: in the unit that fits its size, its range,
 // and in the person's own units.
-func (s *sheet) shown(spec ResultSpec, f figure) string {
+func (s *Sheet) shown(spec ResultSpec, f Figure) string {
 	if spec.kind == unit.FractionKind {
 		return shownShare(f)
 	}
-	units := unit.Handy(spec.kind, f.base(), s.system())
-	if len(units) == 0 {
-		units = []unit.Unit{mustUnit(spec.Unit)}
-	}
+	units := s.handy(spec.kind, f.base(), mustUnit(spec.Unit))
 	out := []string{units[0].Write(f.base(), shownFigures) + shownRange(units[0], f)}
 	for _, u := range units[1:] {
 		out = append(out, u.Write(f.base(), shownFigures))
@@ -151,7 +181,7 @@ func (s *sheet) shown(spec ResultSpec, f figure) string {
 }
 
 // shownRange writes a range in brackets; nothing where rounding hides it.
-func shownRange(u unit.Unit, f figure) string {
+func shownRange(u unit.Unit, f Figure) string {
 	low, high := unit.Text(u.Of(f.low()), shownFigures), u.Write(f.high(), shownFigures)
 	if !f.spread() || low == unit.Text(u.Of(f.high()), shownFigures) {
 		return ""
@@ -159,10 +189,10 @@ func shownRange(u unit.Unit, f figure) string {
 	return " (" + low + " to " + high + ")"
 }
 
-// inWords writes a quantity inside a sentence, the person's own units in
+// InWords writes a quantity inside a sentence, the person's own units in
 // brackets.
-func (s *sheet) inWords(k unit.Kind, base float64) string {
-	units := unit.Handy(k, base, s.system())
+func (s *Sheet) InWords(k unit.Kind, base float64) string {
+	units := s.handy(k, base, unit.Own(k))
 	out := units[0].Write(base, shownFigures)
 	var own []string
 	for _, u := range units[1:] {
@@ -174,24 +204,38 @@ func (s *sheet) inWords(k unit.Kind, base float64) string {
 	return out
 }
 
-//go:noinline
-func (s *sheet) litres(v unit.Volume) string { return s.inWords(unit.VolumeKind, v.Litres()) }
+// handy returns the units in which this person reads a quantity: a metric one
+// first, which is own where the kind has no choice of them by size.
+func (s *Sheet) handy(k unit.Kind, base float64, own unit.Unit) []unit.Unit {
+	units := unit.Handy(k, base, s.system())
+	if len(units) == 0 || units[0].System != unit.Metric {
+		units = append([]unit.Unit{own}, units...)
+	}
+	return units
+}
 
+// Litres writes a volume inside a sentence.
+//
 //go:noinline
-func (s *sheet) weight(m unit.Mass) string { return s.inWords(unit.MassKind, m.Grams()) }
+func (s *Sheet) Litres(v unit.Volume) string { return s.InWords(unit.VolumeKind, v.Litres()) }
 
-// least is the smallest share that is written as a number. Below it the account
+// Weight writes a mass inside a sentence.
+//
+//go:noinline
+func (s *Sheet) Weight(m unit.Mass) string { return s.InWords(unit.MassKind, m.Grams()) }
+
+// Least is the smallest share that is written as a number. Below it the account
 // of complete mixing means nothing any more.
-const least = 1e-6
+const Least = 1e-6
 
 // shownShare writes a share as per cent and as one part in so many.
-func shownShare(f figure) string {
+func shownShare(f Figure) string {
 	percent := mustUnit("%")
-	if f.base() < least {
-		return "less than " + percent.Write(least, shownFigures)
+	if f.base() < Least {
+		return "less than " + percent.Write(Least, shownFigures)
 	}
 	out := percent.Write(f.base(), shownFigures)
-	if f.spread() && f.low() < least {
+	if f.spread() && f.low() < Least {
 		out += " (up to " + percent.Write(f.high(), shownFigures) + ")"
 	} else {
 		out += shownRange(percent, f)

@@ -8,9 +8,9 @@ import (
 	"sinkside/calc/unit"
 )
 
-// setUp resolves the units of all inputs and works out their ranges. A unit
+// Ready resolves the units of all inputs and works out their ranges. A unit
 // that does not exist is a fault of the program and stops it at its start.
-func (r *Reckoning) setUp() *Reckoning {
+func (r *Reckoning) Ready() *Reckoning {
 	for i := range r.Inputs {
 		r.Inputs[i].setUp()
 	}
@@ -29,10 +29,14 @@ func (in *Input) setUp() {
 		in.units = append(in.units, u)
 		in.Ranges = append(in.Ranges, in.rangeIn(u, base, given))
 	}
-	if in.Kind == Number && in.Of == "" {
+	if in.Kind == KindNumber && in.Of == "" {
 		in.Ranges = append(in.Ranges, Range{"", in.Min, in.Max})
 	}
+	for i := range in.Columns {
+		in.Columns[i].setUp()
+	}
 	// Empty and not nil: a form gets lists.
+	in.Columns = append([]Input{}, in.Columns...)
 	in.Units = append([]string{}, in.Units...)
 	in.Is = append([]string{}, in.Is...)
 	in.Choices = append([]Choice{}, in.Choices...)
@@ -108,13 +112,14 @@ func (r Range) String() string {
 	return s
 }
 
-func (r Range) holds(x float64) bool { return x >= r.Min && x <= r.Max }
+// Holds reports whether x lies in the range.
+func (r Range) Holds(x float64) bool { return x >= r.Min && x <= r.Max }
 
-// plusMinus declares the ± field of another input. It is a plain number in the
+// PlusMinus declares the ± field of another input. It is a plain number in the
 // unit that the other is given in, so that a form has one unit for both.
 //
 //go:noinline
-func plusMinus(of *Input) Input {
-	return Input{Name: of.Name + "_pm", Title: "± " + of.Title, Kind: Number, Of: of.Name, Max: of.Max, Optional: true,
+func PlusMinus(of *Input) Input {
+	return Input{Name: of.Name + "_pm", Title: "± " + of.Title, Kind: KindNumber, Of: of.Name, Max: of.Max, Optional: true,
 		Help: "How far off it may be, in the same unit. Leave empty for none."}
 }

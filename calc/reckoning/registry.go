@@ -2,8 +2,8 @@
 // what a reckoning asks for and within which limits, what it answers, how it
 // came to the answer, what to beware of and where the knowledge comes from.
 //
-// Three doors open on it: the phone, whose forms are drawn from [AppendList];
-// the command line; and HTTP. All three call [Answer], JSON in and JSON out, so
+// Three doors open on it: the phone, whose forms are drawn from [List.Append];
+// the command line; and HTTP. All three call [List.Answer], JSON in and JSON out, so
 // they cannot differ.
 //
 // Promises to whoever asks:
@@ -19,19 +19,23 @@
 // What accounts call hundreds of times, such as has and work, is kept from being
 // inlined: that made the browser's core larger by a twentieth.
 //
-// To add a reckoning: put the arithmetic with its tests into a package of its
-// own under calc, then write a file here that declares the inputs, the figures
-// and the account of them, and add it to [All].
+// This package is the machinery. To add a reckoning: put the arithmetic with its
+// tests into a package of its own under calc, write a file in the package of its
+// family under calc/reckoning that declares the inputs, the figures and the
+// account of them, and add it to the list in calc/reckoning/library. Whoever
+// needs a few alone makes a [List] of those, and carries no others.
 package reckoning
 
 import "sinkside/calc/unit"
 
 // Kinds of input.
 const (
-	Quantity = "quantity" // a number in one of Units
-	Number   = "number"   // a plain number
-	OneOf    = "choice"   // one of Choices
-	Series   = "series"   // numbers in one of Units, in order, as one text: "802; 202; 52"
+	KindQuantity = "quantity" // a number in one of Units
+	KindNumber   = "number"   // a plain number
+	KindChoice   = "choice"   // one of Choices
+	KindSeries   = "series"   // numbers in one of Units, in order, as one text: "802; 202; 52"
+	KindText     = "text"     // a name that a person gives, at most [MostText] characters
+	KindRows     = "rows"     // a table: up to MaxRows rows of Columns, as an array of objects
 )
 
 // Input is one thing that a reckoning asks for: one field of its form.
@@ -51,6 +55,8 @@ type Input struct {
 	Default  string   `json:"default"`  // taken where nothing is given, and then said in the working
 	Optional bool     `json:"optional"` // may be left empty
 	Choices  []Choice `json:"choices"`
+	Columns  []Input  `json:"columns"`  // of a table; none of them a table itself
+	MaxRows  int      `json:"max_rows"` // of a table
 	Help     string   `json:"help"`
 
 	units []unit.Unit
@@ -93,6 +99,8 @@ type ResultSpec struct {
 	Title string `json:"title"`
 	Unit  string `json:"unit"` // the unit of Value.Value
 
+	Signed bool `json:"-"` // may be below nought; temperatures always may
+
 	kind unit.Kind
 }
 
@@ -100,19 +108,22 @@ type ResultSpec struct {
 type Reckoning struct {
 	Name    string       `json:"name"`
 	Title   string       `json:"title"`
-	Asks    string       `json:"asks"` // what a person wants to know
+	Asks    string       `json:"asks"`    // what a person wants to know
+	Family  string       `json:"family"`  // what it is listed under
+	Example string       `json:"example"` // a full form, as JSON: shows what is meant, and is what tests ask
 	Inputs  []Input      `json:"inputs"`
 	Sources []Source     `json:"sources"`
 	Results []ResultSpec `json:"results"`
 
-	// prepare checks what no single input shows and spreads what is uncertain;
-	// it may be nil. figures computes, and is called again for every corner of
-	// the ranges. explain accounts for the figures at their middle.
-	prepare func(*sheet)
-	figures func(*sheet) ([]figure, *Problem)
-	explain func(*sheet, *Result)
+	// Prepare checks what no single input shows and spreads what is uncertain;
+	// it may be nil. Figures computes, and is called again for every corner of
+	// the ranges; it may be nil where all answers are in words. Explain accounts
+	// for the figures at their middle.
+	Prepare func(*Sheet)                     `json:"-"`
+	Figures func(*Sheet) (Figures, *Problem) `json:"-"`
+	Explain func(*Sheet, *Result)            `json:"-"`
 
-	usual string // the Name of the source of what is taken as usual; empty for common practice
+	Usual string `json:"-"` // the Name of the source of what is taken as usual; empty for common practice
 }
 
 // Value is one figure of a result.
@@ -154,9 +165,41 @@ type Unknown struct {
 	Say   string `json:"say"`
 }
 
+// Verdict is an answer in words: a grade, a class, what does not agree.
+type Verdict struct {
+	Name  string `json:"name"`
+	Title string `json:"title"`
+	Say   string `json:"say"`
+}
+
+// Table is an answer of several lines, such as a list of pieces to cut.
+type Table struct {
+	Title   string     `json:"title"`
+	Columns []string   `json:"columns"`
+	Rows    [][]string `json:"rows"` // each as long as Columns
+}
+
+// Picture is an answer to scale: an outline, a cutting layout.
+type Picture struct {
+	Title  string  `json:"title"`
+	Width  float64 `json:"width"` // mm, as is Height: the frame, from the upper left
+	Height float64 `json:"height"`
+	Shapes []Shape `json:"shapes"`
+}
+
+// Shape is one line of a picture.
+type Shape struct {
+	Label  string    `json:"label"`
+	Closed bool      `json:"closed"`
+	Points []float64 `json:"points"` // x and y by turns, mm, y downwards
+}
+
 // Result is the answer of one reckoning.
 type Result struct {
 	Values   []Value   `json:"values"`
+	Verdicts []Verdict `json:"verdicts"`
+	Tables   []Table   `json:"tables"`
+	Pictures []Picture `json:"pictures"`
 	Unknown  []Unknown `json:"unknown"`
 	Working  []Working `json:"working"`
 	Cautions []Caution `json:"cautions"`
@@ -172,15 +215,12 @@ type Problem struct {
 	Say     string `json:"say"`
 }
 
-var all = []*Reckoning{solutionReckoning(), trayReckoning(), waterPlanReckoning(), conductivityReckoning(), rinseReckoning(), rinseEndReckoning(), airReckoning(), dryingReckoning()}
-
-// All returns every reckoning, in the order in which a list shows them. Callers
-// must not change them.
-func All() []*Reckoning { return all }
+// List is some of the reckonings, in the order in which a person is shown them.
+type List []*Reckoning
 
 // Find returns the reckoning of that name.
-func Find(name string) (*Reckoning, bool) {
-	for _, r := range all {
+func (l List) Find(name string) (*Reckoning, bool) {
+	for _, r := range l {
 		if r.Name == name {
 			return r, true
 		}

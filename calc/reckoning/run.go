@@ -8,22 +8,22 @@ import (
 	"sinkside/sync/jsontext"
 )
 
-// Run reckons. in is an object with a member for each input, which is either
+// Run reckons by the reckoning of that name. in is an object with a member for each input, which is either
 // {"value": "12,5", "unit": "L"} or the bare value, a number or a text, in the
 // input's own unit; a text may carry its unit itself. It returns a result, or at
 // least one problem.
-func Run(name string, in jsontext.Value) (Result, []Problem) {
-	s, figures, problems := worked(name, in)
+func (l List) Run(name string, in jsontext.Value) (Result, []Problem) {
+	s, figures, problems := l.worked(name, in)
 	if len(problems) > 0 {
 		return Result{}, problems
 	}
 	return s.result(figures), nil
 }
 
-// One reckons as [Run] does and returns one figure alone, without the account of
+// One reckons as [List.Run] does and returns one figure alone, without the account of
 // it, for those who need many; false where the answer does not hold it.
-func One(name string, in jsontext.Value, figure string) (x float64, ok bool, problems []Problem) {
-	s, figures, problems := worked(name, in)
+func (l List) One(name string, in jsontext.Value, figure string) (x float64, ok bool, problems []Problem) {
+	s, figures, problems := l.worked(name, in)
 	if len(problems) > 0 {
 		return 0, false, problems
 	}
@@ -35,12 +35,16 @@ func One(name string, in jsontext.Value, figure string) (x float64, ok bool, pro
 }
 
 // worked fills a form and works its figures out.
-func worked(name string, in jsontext.Value) (*sheet, []figure, []Problem) {
-	s, problems := fill(name, in)
-	if len(problems) > 0 {
+func (l List) worked(name string, in jsontext.Value) (*Sheet, Figures, []Problem) {
+	r, ok := l.Find(name)
+	if !ok {
+		return nil, nil, []Problem{{Value: name, Say: "There is no reckoning of this name. There are: " + l.names() + "."}}
+	}
+	s, problems := r.Fill(in)
+	if len(problems) > 0 || r.Figures == nil {
 		return s, nil, problems
 	}
-	figures, p := s.r.figures(s)
+	figures, p := r.Figures(s)
 	if p == nil {
 		p = s.spreadOver(figures)
 	}
@@ -53,23 +57,19 @@ func worked(name string, in jsontext.Value) (*sheet, []figure, []Problem) {
 	return s, figures, nil
 }
 
-// fill reads a form and checks all that shows before a figure is computed.
-func fill(name string, in jsontext.Value) (*sheet, []Problem) {
-	r, ok := Find(name)
-	if !ok {
-		return nil, []Problem{{Value: name, Say: "There is no reckoning of this name. There are: " + namesOf(all) + "."}}
-	}
+// Fill reads a form and checks all that shows before a figure is computed.
+func (r *Reckoning) Fill(in jsontext.Value) (*Sheet, []Problem) {
 	s := read(r, in)
-	if len(s.problems) == 0 && r.prepare != nil {
-		r.prepare(s)
+	if len(s.problems) == 0 && r.Prepare != nil {
+		r.Prepare(s)
 	}
 	return s, s.problems
 }
 
-// Answer is the door for all who speak JSON. It appends the result of [Run], or
+// Answer is the door for all who speak JSON. It appends the result of [List.Run], or
 // {"problems":[...]}, and reports whether it was a result.
-func Answer(dst []byte, name string, in jsontext.Value) ([]byte, bool) {
-	result, problems := Run(name, in)
+func (l List) Answer(dst []byte, name string, in jsontext.Value) ([]byte, bool) {
+	result, problems := l.Run(name, in)
 	if len(problems) > 0 {
 		return AppendProblems(dst, problems), false
 	}
@@ -77,27 +77,27 @@ func Answer(dst []byte, name string, in jsontext.Value) ([]byte, bool) {
 }
 
 // result puts the figures and the account of them together.
-func (s *sheet) result(figures []figure) Result {
+func (s *Sheet) result(figures Figures) Result {
 	// Empty and not nil: readers get lists.
-	out := Result{Values: []Value{}, Unknown: []Unknown{}, Working: []Working{}, Cautions: []Caution{}, Sources: s.r.Sources}
+	out := Result{Values: []Value{}, Verdicts: []Verdict{}, Tables: []Table{}, Pictures: []Picture{}, Unknown: []Unknown{}, Working: []Working{}, Cautions: []Caution{}, Sources: s.r.Sources}
 	for _, f := range figures {
 		out.Values = append(out.Values, s.value(f))
 	}
 	if given := s.notUsed(); len(given) > 0 {
-		out.work("Given and not used, since it does not bear on what was chosen: "+strings.Join(given, ", ")+".", "", "", "")
+		out.Work("Given and not used, since it does not bear on what was chosen: "+strings.Join(given, ", ")+".", "", "", "")
 	}
 	if taken := s.defaults(); len(taken) > 0 {
-		out.work("Not given, so taken as usual: "+strings.Join(taken, ", ")+".", "", "", orElse(s.r.usual, practice.Name))
+		out.Work("Not given, so taken as usual: "+strings.Join(taken, ", ")+".", "", "", orElse(s.r.Usual, CommonPractice.Name))
 	}
 	for i := range s.answers {
 		s.answers[i].convert(&out)
 	}
 	for _, f := range figures {
 		if f.rangeless {
-			out.work(s.r.spec(f.name).Title+": no range is given, since at the edge of the ± it cannot be reckoned.", "", "", "")
+			out.Work(s.Title(f.name)+": no range is given, since at the edge of the ± it cannot be reckoned.", "", "", "")
 		}
 	}
-	s.r.explain(s, &out)
+	s.r.Explain(s, &out)
 	return out
 }
 
@@ -108,14 +108,15 @@ func (a *answer) convert(out *Result) {
 		return
 	}
 	put := unit.Text(a.x, 6) + " " + a.u.Symbol + " = " + own.Write(a.base, 5)
-	if a.in.Kind == Series {
-		put = listed(a.u, a.series) + " = " + listed(own, a.series)
+	if a.in.Kind == KindSeries {
+		put = Listed(a.u.Symbol, a.series) + " = " + Listed(own.Symbol, a.series)
 	}
-	out.work(a.in.Title+" in "+a.in.Unit+".", "", put, definitions.Name)
+	out.Work(a.in.Title+" in "+a.in.Unit+".", "", put, Definitions.Name)
 }
 
-// listed writes the numbers of a series in one unit.
-func listed(u unit.Unit, series []float64) string {
+// Listed writes the numbers of a series, given in the kind's own unit, in one unit.
+func Listed(symbol string, series []float64) string {
+	u := mustUnit(symbol)
 	s := ""
 	for i, x := range series {
 		if i > 0 {
@@ -126,30 +127,67 @@ func listed(u unit.Unit, series []float64) string {
 	return s + " " + u.Symbol
 }
 
+// Work adds a step of the working. source is the Name of a Source, or empty.
+//
 //go:noinline
-func (r *Result) work(say, formula, put, source string) {
+func (r *Result) Work(say, formula, put, source string) {
 	r.Working = append(r.Working, Working{say, formula, put, source})
 }
 
+// People adds a caution about people.
+//
 //go:noinline
-func (r *Result) people(say string, from Source) {
+func (r *Result) People(say string, from Source) {
 	r.Cautions = append(r.Cautions, Caution{People, say, from.Name})
 }
 
+// Object adds a caution about the object.
+//
 //go:noinline
-func (r *Result) object(say string, from Source) {
+func (r *Result) Object(say string, from Source) {
 	r.Cautions = append(r.Cautions, Caution{Object, say, from.Name})
 }
 
+// NotKnown adds a figure that the inputs do not give, and says what would.
+//
 //go:noinline
-func (r *Result) unknown(name, title, say string) {
+func (r *Result) NotKnown(name, title, say string) {
 	r.Unknown = append(r.Unknown, Unknown{name, title, say})
 }
 
-// value returns the figure that a result holds, in its own unit.
+// Verdict adds an answer in words.
 //
 //go:noinline
-func (r *Result) value(name string) (float64, bool) {
+func (r *Result) Verdict(name, title, say string) {
+	r.Verdicts = append(r.Verdicts, Verdict{name, title, say})
+}
+
+// Table begins a table; its rows are added to what it returns, before the next
+// table is begun.
+func (r *Result) Table(title string, columns ...string) *Table {
+	r.Tables = append(r.Tables, Table{Title: title, Columns: columns, Rows: [][]string{}})
+	return &r.Tables[len(r.Tables)-1]
+}
+
+// Row adds a row: one text for each column.
+func (t *Table) Row(cells ...string) { t.Rows = append(t.Rows, cells) }
+
+// Picture begins a picture of so many millimetres; its shapes are added to what
+// it returns, before the next picture is begun.
+func (r *Result) Picture(title string, width, height unit.Length) *Picture {
+	r.Pictures = append(r.Pictures, Picture{title, width.Millimetres(), height.Millimetres(), []Shape{}})
+	return &r.Pictures[len(r.Pictures)-1]
+}
+
+// Shape adds a line through points, x and y by turns in millimetres.
+func (p *Picture) Shape(label string, closed bool, points ...float64) {
+	p.Shapes = append(p.Shapes, Shape{label, closed, points})
+}
+
+// Value returns the figure that a result holds, in its own unit.
+//
+//go:noinline
+func (r *Result) Value(name string) (float64, bool) {
 	for _, v := range r.Values {
 		if v.Name == name {
 			return v.Value, true
@@ -159,11 +197,12 @@ func (r *Result) value(name string) (float64, bool) {
 }
 
 // unsound is the last guard: whatever the inputs were, no figure leaves here that
-// is not a finite number, and of at least nought unless it is a temperature. The
+// is not a finite number, and of at least nought unless it may be below. The
 // ranges keep it from being needed, and the fuzz test holds them to it.
-func (s *sheet) unsound(figures []figure) *Problem {
+func (s *Sheet) unsound(figures Figures) *Problem {
 	for _, f := range figures {
-		below := s.r.spec(f.name).kind == unit.TemperatureKind
+		spec := s.r.spec(f.name)
+		below := spec.Signed || spec.kind == unit.TemperatureKind
 		for _, x := range []float64{f.base(), f.low(), f.high()} {
 			if math.IsNaN(x) || math.IsInf(x, 0) || x < 0 && !below {
 				return &Problem{Say: "These inputs together give no sensible answer (" + f.name + ")."}
@@ -173,9 +212,9 @@ func (s *sheet) unsound(figures []figure) *Problem {
 	return nil
 }
 
-func namesOf(rs []*Reckoning) string {
+func (l List) names() string {
 	var names []string
-	for _, r := range rs {
+	for _, r := range l {
 		names = append(names, r.Name)
 	}
 	return strings.Join(names, ", ")

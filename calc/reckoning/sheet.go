@@ -8,8 +8,8 @@ import (
 	"sinkside/sync/jsontext"
 )
 
-// sheet is one filled-in form.
-type sheet struct {
+// Sheet is one filled-in form.
+type Sheet struct {
 	r        *Reckoning
 	answers  []answer // one for each input, in their order
 	problems []Problem
@@ -30,13 +30,15 @@ type answer struct {
 	spread float64 // half the width of its range, in the kind's own unit
 	at     float64 // where in that range the figures are being computed
 	choice string
-	series []float64 // of a series, in the kind's own unit
+	series []float64      // of a series, in the kind's own unit
+	raw    jsontext.Value // of a table, as it was given
+	rows   []*Sheet       // of a table
 }
 
 // read fills a sheet from JSON: an object with a member for each input, which is
 // {"value": "12,5", "unit": "L"}, or the value alone for the input's own unit.
-func read(r *Reckoning, text []byte) *sheet {
-	s := &sheet{r: r, answers: make([]answer, len(r.Inputs))}
+func read(r *Reckoning, text []byte) *Sheet {
+	s := &Sheet{r: r, answers: make([]answer, len(r.Inputs))}
 	for i := range r.Inputs {
 		s.answers[i] = answer{in: &r.Inputs[i]}
 	}
@@ -54,10 +56,14 @@ func read(r *Reckoning, text []byte) *sheet {
 
 // take notes one member of the JSON object. It never returns an error: what is
 // wrong becomes a problem of its field.
-func (s *sheet) take(key string, v jsontext.Value) error {
+func (s *Sheet) take(key string, v jsontext.Value) error {
 	a := s.find(key)
 	if a == nil {
 		s.problem(Problem{Field: key, Value: plain(v), Say: "There is no input of this name. There are: " + s.names() + "."})
+		return nil
+	}
+	if a.in.Kind == KindRows {
+		a.raw, a.given = v, v.Kind() != jsontext.Null
 		return nil
 	}
 	if v.Kind() != jsontext.Object {
@@ -70,7 +76,7 @@ func (s *sheet) take(key string, v jsontext.Value) error {
 
 // takeParts notes {"value": ..., "unit": ...}, and what is wrong with it once
 // the value is known.
-func (s *sheet) takeParts(a *answer, v jsontext.Value) {
+func (s *Sheet) takeParts(a *answer, v jsontext.Value) {
 	wrong := ""
 	_ = jsontext.Members(v, func(part string, v jsontext.Value) error {
 		switch {
@@ -90,7 +96,7 @@ func (s *sheet) takeParts(a *answer, v jsontext.Value) {
 	}
 }
 
-func (s *sheet) takeText(a *answer, v jsontext.Value) {
+func (s *Sheet) takeText(a *answer, v jsontext.Value) {
 	switch v.Kind() {
 	case jsontext.Null:
 		return
@@ -107,17 +113,17 @@ func (s *sheet) takeText(a *answer, v jsontext.Value) {
 
 // settle reads the answers: first the choices, on which it depends what else is
 // asked, then the quantities, then what is uncertain about them.
-func (s *sheet) settle() {
+func (s *Sheet) settle() {
 	for i := range s.answers {
-		if a := &s.answers[i]; a.in.Kind == OneOf {
+		if a := &s.answers[i]; a.in.Kind == KindChoice {
 			s.settleChoice(a)
 		}
 	}
 	for i := range s.answers {
 		a := &s.answers[i]
 		a.asked = a.in.When == "" || slices.Contains(a.in.Is, s.find(a.in.When).choice)
-		if a.asked && a.in.Kind != OneOf && a.in.Of == "" {
-			s.settleQuantity(a)
+		if a.asked && a.in.Of == "" {
+			s.settleOwn(a)
 		}
 	}
 	for i := range s.answers {
@@ -129,7 +135,20 @@ func (s *sheet) settle() {
 	}
 }
 
-func (s *sheet) settleChoice(a *answer) {
+// settleOwn reads an answer that is not a choice and no ±.
+func (s *Sheet) settleOwn(a *answer) {
+	switch a.in.Kind {
+	case KindChoice:
+	case KindText:
+		s.settleText(a)
+	case KindRows:
+		s.settleRows(a)
+	default:
+		s.settleQuantity(a)
+	}
+}
+
+func (s *Sheet) settleChoice(a *answer) {
 	a.choice = a.text
 	if !a.given {
 		a.choice = a.in.Default
@@ -149,17 +168,17 @@ func (s *sheet) settleChoice(a *answer) {
 }
 
 // settleQuantity reads a number with its unit and holds it against its range.
-func (s *sheet) settleQuantity(a *answer) {
+func (s *Sheet) settleQuantity(a *answer) {
 	text := a.text
 	if !a.given {
 		if text = a.in.Default; text == "" {
 			if !a.in.Optional {
-				s.missing(a.in.Name, "nothing is given yet.")
+				s.Missing(a.in.Name, "nothing is given yet.")
 			}
 			return
 		}
 	}
-	if a.in.Kind == Series {
+	if a.in.Kind == KindSeries {
 		s.settleSeries(a, text)
 		return
 	}
@@ -169,7 +188,7 @@ func (s *sheet) settleQuantity(a *answer) {
 		return
 	}
 	r := a.in.rangeFor(a.u)
-	if !r.holds(a.x) {
+	if !r.Holds(a.x) {
 		s.outside(a, r)
 		return
 	}
@@ -182,7 +201,7 @@ func (s *sheet) settleQuantity(a *answer) {
 }
 
 // settleSeries reads several numbers and holds each against the range.
-func (s *sheet) settleSeries(a *answer, text string) {
+func (s *Sheet) settleSeries(a *answer, text string) {
 	u, err := a.in.chosen(a.unit)
 	var xs []float64
 	if err == nil {
@@ -195,7 +214,7 @@ func (s *sheet) settleSeries(a *answer, text string) {
 	r := a.in.rangeFor(a.u)
 	a.series = make([]float64, len(xs))
 	for i, x := range xs {
-		if !r.holds(x) {
+		if !r.Holds(x) {
 			s.fault(a, "entry "+strconv.Itoa(i+1)+": "+unit.Text(x, 8)+" "+a.u.Symbol+" is not within "+r.String()+".")
 			return
 		}
@@ -224,7 +243,7 @@ func (in *Input) read(text, named string) (float64, unit.Unit, error) {
 
 // settleSpread reads the ± of another input. Both ends must lie in that input's
 // range: a range cut off in silence would look surer than it is.
-func (s *sheet) settleSpread(a, of *answer) {
+func (s *Sheet) settleSpread(a, of *answer) {
 	if !of.known {
 		if of.asked && !of.given {
 			s.fault(a, "there is nothing that it could belong to: "+of.in.Title+" is empty.")
@@ -251,12 +270,16 @@ func (s *sheet) settleSpread(a, of *answer) {
 	s.widen(a, of, u.Width(x))
 }
 
+// Spread makes an input uncertain by the width that the input by holds, on both
+// sides. Where both ends do not lie in its range, that is a fault of by.
+func (s *Sheet) Spread(of, by string) { s.widen(s.find(by), s.find(of), s.Base(by)) }
+
 // widen makes of uncertain by width on both sides, on the word of the field a.
-func (s *sheet) widen(a, of *answer, width float64) {
+func (s *Sheet) widen(a, of *answer, width float64) {
 	r := of.in.rangeFor(of.u)
 	mid := of.u.Of(of.base)
 	off := of.u.Of(width) - of.u.Of(0)
-	if width < 0 || !r.holds(mid-off) || !r.holds(mid+off) {
+	if width < 0 || !r.Holds(mid-off) || !r.Holds(mid+off) {
 		s.problem(Problem{Field: a.in.Name, Value: a.text, Unit: of.u.Symbol, Allowed: r.String(),
 			Say: a.in.Title + ": " + of.in.Title + " of " + unit.Text(mid, 6) + " ± " + unit.Text(off, 6) + " " + of.u.Symbol + " reaches outside of " + r.String() + "."})
 		return

@@ -6,10 +6,10 @@ import "sinkside/sync/jsontext"
 // comes into the browser's core. A test holds it against encoding/json, byte for
 // byte, so that a member that is forgotten here fails.
 
-// AppendList appends the list of all reckonings, from which forms are drawn.
-func AppendList(dst []byte) []byte {
+// Append appends the list as JSON, from which forms are drawn.
+func (l List) Append(dst []byte) []byte {
 	w := jsontext.Writer{B: dst}
-	list(&w, all, func(w *jsontext.Writer, r *Reckoning) { r.write(w) })
+	list(&w, l, func(w *jsontext.Writer, r *Reckoning) { r.write(w) })
 	return w.B
 }
 
@@ -19,6 +19,12 @@ func AppendResult(dst []byte, r Result) []byte {
 	w.Begin('{')
 	w.Key("values")
 	list(&w, r.Values, writeValue)
+	w.Key("verdicts")
+	list(&w, r.Verdicts, func(w *jsontext.Writer, v Verdict) { texts(w, "name", v.Name, "title", v.Title, "say", v.Say) })
+	w.Key("tables")
+	list(&w, r.Tables, writeTable)
+	w.Key("pictures")
+	list(&w, r.Pictures, writePicture)
 	w.Key("unknown")
 	list(&w, r.Unknown, func(w *jsontext.Writer, u Unknown) {
 		texts(w, "name", u.Name, "title", u.Title, "say", u.Say)
@@ -49,7 +55,7 @@ func AppendProblems(dst []byte, problems []Problem) []byte {
 
 func (r *Reckoning) write(w *jsontext.Writer) {
 	w.Begin('{')
-	w.Texts("name", r.Name, "title", r.Title, "asks", r.Asks)
+	w.Texts("name", r.Name, "title", r.Title, "asks", r.Asks, "family", r.Family, "example", r.Example)
 	w.Key("inputs")
 	list(w, r.Inputs, writeInput)
 	w.Key("sources")
@@ -88,7 +94,40 @@ func writeInput(w *jsontext.Writer, in Input) {
 	w.Bool(in.Optional)
 	w.Key("choices")
 	list(w, in.Choices, func(w *jsontext.Writer, c Choice) { texts(w, "value", c.Value, "title", c.Title) })
+	w.Key("columns")
+	list(w, in.Columns, writeInput)
+	w.KeyInt("max_rows", int64(in.MaxRows))
 	w.Texts("help", in.Help)
+	w.End('}')
+}
+
+func writeTable(w *jsontext.Writer, t Table) {
+	w.Begin('{')
+	w.Texts("title", t.Title)
+	w.Key("columns")
+	list(w, t.Columns, (*jsontext.Writer).Str)
+	w.Key("rows")
+	list(w, t.Rows, func(w *jsontext.Writer, row []string) { list(w, row, (*jsontext.Writer).Str) })
+	w.End('}')
+}
+
+func writePicture(w *jsontext.Writer, p Picture) {
+	w.Begin('{')
+	w.Texts("title", p.Title)
+	w.Key("width")
+	w.Float(p.Width)
+	w.Key("height")
+	w.Float(p.Height)
+	w.Key("shapes")
+	list(w, p.Shapes, func(w *jsontext.Writer, s Shape) {
+		w.Begin('{')
+		w.Texts("label", s.Label)
+		w.Key("closed")
+		w.Bool(s.Closed)
+		w.Key("points")
+		list(w, s.Points, (*jsontext.Writer).Float)
+		w.End('}')
+	})
 	w.End('}')
 }
 

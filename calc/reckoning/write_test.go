@@ -6,8 +6,6 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
-
-	"sinkside/sync/jsontext"
 )
 
 // standard is what encoding/json writes of the same structs by their tags,
@@ -22,16 +20,6 @@ func standard(t interface{ Fatal(...any) }, v any) string {
 	return string(bytes.TrimRight(b.Bytes(), "\n"))
 }
 
-func TestTheListIsWhatEncodingJSONWrites(t *testing.T) {
-	got := string(AppendList([]byte("before ")))
-	if want := "before " + standard(t, All()); got != want {
-		t.Errorf("AppendList =\n%s\nwant\n%s", got, want)
-	}
-	if err := jsontext.Valid(AppendList(nil)); err != nil {
-		t.Error(err)
-	}
-}
-
 func texted(t *rapid.T, name string) string { return rapid.String().Draw(t, name) }
 
 func anyResult(t *rapid.T) Result {
@@ -44,10 +32,22 @@ func anyResult(t *rapid.T) Result {
 		return Working{texted(t, "say"), texted(t, "formula"), texted(t, "put"), texted(t, "source")}
 	})
 	cautions := rapid.Custom(func(t *rapid.T) Caution { return Caution{texted(t, "about"), texted(t, "say"), texted(t, "source")} })
+	verdicts := rapid.Custom(func(t *rapid.T) Verdict { return Verdict{texted(t, "name"), texted(t, "title"), texted(t, "say")} })
+	tables := rapid.Custom(func(t *rapid.T) Table {
+		cells := rapid.SliceOfN(rapid.String(), 0, 3)
+		return Table{texted(t, "title"), cells.Draw(t, "columns"), rapid.SliceOfN(cells, 0, 3).Draw(t, "rows")}
+	})
+	pictures := rapid.Custom(func(t *rapid.T) Picture {
+		shapes := rapid.Custom(func(t *rapid.T) Shape {
+			return Shape{texted(t, "label"), rapid.Bool().Draw(t, "closed"), rapid.SliceOfN(rapid.Float64(), 0, 6).Draw(t, "points")}
+		})
+		return Picture{texted(t, "title"), rapid.Float64().Draw(t, "width"), rapid.Float64().Draw(t, "height"), rapid.SliceOfN(shapes, 0, 3).Draw(t, "shapes")}
+	})
 	sources := rapid.Custom(func(t *rapid.T) Source { return Source{texted(t, "name"), texted(t, "where"), texted(t, "mark")} })
 	const most = 3
 	return Result{
-		rapid.SliceOfN(values, 0, most).Draw(t, "values"), rapid.SliceOfN(unknown, 0, most).Draw(t, "unknown"), rapid.SliceOfN(working, 0, most).Draw(t, "working"),
+		rapid.SliceOfN(values, 0, most).Draw(t, "values"), rapid.SliceOfN(verdicts, 0, most).Draw(t, "verdicts"),
+		rapid.SliceOfN(tables, 0, most).Draw(t, "tables"), rapid.SliceOfN(pictures, 0, most).Draw(t, "pictures"), rapid.SliceOfN(unknown, 0, most).Draw(t, "unknown"), rapid.SliceOfN(working, 0, most).Draw(t, "working"),
 		rapid.SliceOfN(cautions, 0, most).Draw(t, "cautions"), rapid.SliceOfN(sources, 0, most).Draw(t, "sources"),
 	}
 }
@@ -72,15 +72,4 @@ func TestProblemsAreWhatEncodingJSONWrites(t *testing.T) {
 			t.Fatalf("AppendProblems =\n%s\nwant\n%s", got, want)
 		}
 	})
-}
-
-func TestAnswerGivesAResultOrItsProblems(t *testing.T) {
-	got, ok := Answer([]byte("> "), "tray", jsontext.Value(`{"length":90,"width":60,"depth":10}`))
-	if want := "> " + standard(t, reckon(t, "tray", form{"length": 90, "width": 60, "depth": 10})); !ok || string(got) != want {
-		t.Errorf("Answer = %s, %v, want %s", got, ok, want)
-	}
-	got, ok = Answer(nil, "tray", jsontext.Value(`{"length":90,"width":60,"depth":0}`))
-	if ok || !bytes.HasPrefix(got, []byte(`{"problems":[{"field":"depth","value":"0","unit":"cm","allowed":"0.1 to 150 cm",`)) {
-		t.Errorf("Answer = %s, %v, want a problem of depth", got, ok)
-	}
 }

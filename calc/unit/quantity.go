@@ -138,6 +138,10 @@ func (m Molarity) Concentration(mm MolarMass) Concentration {
 // per litre.
 type Density float64
 
+// GramPerMillilitre stands for the density of water and of dilute baths where it
+// is not known closer.
+const GramPerMillilitre Density = 1
+
 // GramsPerMillilitre returns the density in g/mL, exactly.
 func (d Density) GramsPerMillilitre() float64 { return float64(d) }
 

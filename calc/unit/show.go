@@ -68,8 +68,12 @@ func ladder(k Kind, s System) []rung {
 		return []rung{{0, "imp fl oz"}, {float64(ImperialGallon) / 2, "imp gal"}}
 	case k == MassKind && s == Metric:
 		return []rung{{0, "mg"}, {1, "g"}, {1000, "kg"}}
-	case k == MassKind:
-		return []rung{{0, "oz"}, {float64(Pound), "lb"}}
+	case k == HardnessKind && s == US:
+		return []rung{{0, "gpg"}}
+	case k == HardnessKind && s == Imperial:
+		return []rung{{0, "°e"}}
+	case s == InchPound:
+		return inchPound(k)
 	case k == ConcentrationKind && s == Metric:
 		return []rung{{0, "mg/L"}, {0.1, "g/L"}}
 	case k == MolarityKind && s == Metric:
@@ -78,9 +82,32 @@ func ladder(k Kind, s System) []rung {
 	return nil
 }
 
+// inchPound lists the units of kinds that do not ask which gallon.
+func inchPound(k Kind) []rung {
+	switch k {
+	case MassKind:
+		return []rung{{0, "oz"}, {float64(Pound), "lb"}}
+	case LengthKind:
+		return []rung{{0, "in"}, {float64(10 * Foot), "ft"}}
+	case AreaKind:
+		return []rung{{0, "in²"}, {float64(Foot*Foot) / 1e6, "ft²"}}
+	case TemperatureKind:
+		return []rung{{0, "°F"}}
+	case IlluminanceKind:
+		return []rung{{0, "fc"}}
+	case ArealMassKind:
+		return []rung{{0, "oz/yd²"}}
+	case SpeedKind:
+		return []rung{{0, "ft/min"}}
+	case PerLengthKind:
+		return []rung{{0, "/in"}}
+	}
+	return nil
+}
+
 // Handy returns the units in which a person who works in system s reads a
-// quantity of kind k: the metric one first, then that of s where the kind has
-// one. Someone who measures in inches has not said which gallon, so InchPound
+// quantity of kind k: the metric one that fits its size first, where there is a
+// choice of them, then that of s where the kind has one. Someone who measures in inches has not said which gallon, so InchPound
 // gives both.
 func Handy(k Kind, base float64, s System) []Unit {
 	var out []Unit
@@ -90,9 +117,8 @@ func Handy(k Kind, base float64, s System) []Unit {
 		}
 	}
 	add(Metric)
-	if k == MassKind && s != Metric {
+	if s != Metric {
 		add(InchPound)
-		return out
 	}
 	if s&US != 0 {
 		add(US)

@@ -49,6 +49,11 @@ func TestHandyFollowsTheSystem(t *testing.T) {
 		{"a trace", MassKind, 0.002, Metric, "2 mg"},
 		{"a strength", ConcentrationKind, 2.34, US, "2.34 g/L"},
 		{"a weak strength", ConcentrationKind, 0.0234, Metric, "23.4 mg/L"},
+		{"a temperature", TemperatureKind, 20, InchPound, "68 °F"},
+		{"a length", LengthKind, 381, InchPound, "15 in"},
+		{"a hardness", HardnessKind, 100, US, "5.84 gpg"},
+		{"a hardness, imperial", HardnessKind, 100, Imperial, "7.02 °e"},
+		{"an illuminance", IlluminanceKind, 107.64, InchPound, "10 fc"},
 		{"a molarity", MolarityKind, 0.0081, Metric, "8.1 mmol/L"},
 	}
 	for _, r := range rows {
@@ -62,7 +67,7 @@ func TestHandyFollowsTheSystem(t *testing.T) {
 			}
 		})
 	}
-	if got := Handy(TemperatureKind, 20, US); got != nil {
+	if got := Handy(TemperatureKind, 20, Metric); got != nil {
 		t.Errorf("Handy(temperature) = %v, want none", got)
 	}
 }

@@ -3,7 +3,6 @@ package watch
 import (
 	"strconv"
 
-	"sinkside/calc/reckoning"
 	"sinkside/sync/jsontext"
 )
 
@@ -48,7 +47,7 @@ func (q *question) asked() Asked {
 
 // figure asks for one figure; why says what stands against it.
 func figure(a Asked, name string) (x float64, why string) {
-	x, ok, problems := reckoning.One(a.Name, a.Inputs, name)
+	x, ok, problems := reckonings.One(a.Name, a.Inputs, name)
 	switch {
 	case len(problems) > 0:
 		return 0, problems[0].Say

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"sinkside/calc/dossier"
-	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/rinsing"
 )
 
 // ending asks the reckoning about the points at used.
@@ -59,7 +59,7 @@ func (l *look) fit(r *Rinse, used []int) {
 		q.put("colour", digits(colour))
 	}
 	r.Working = q.asked()
-	e, problems := reckoning.RinseCurve(r.Working.Inputs)
+	e, problems := rinsing.RinseCurve(r.Working.Inputs)
 	if len(problems) > 0 {
 		r.Refused = problems[0].Say
 		r.Say = "The readings cannot be reckoned with. Look at them."
@@ -73,7 +73,7 @@ func (l *look) fit(r *Rinse, used []int) {
 		r.Reasons = append(r.Reasons, "In water as pure as this a pH drifts while you look at it: wait until it stands, and do not lean on its last figure.")
 	}
 	if other := l.since(last); other != nil {
-		r.Propose, r.Say = reckoning.Look, other.Name()+" was begun after the last rinse that was measured: these readings do not speak of it. Measure the next rinse at its end."
+		r.Propose, r.Say = rinsing.Look, other.Name()+" was begun after the last rinse that was measured: these readings do not speak of it. Measure the next rinse at its end."
 	}
 	if e.Moved {
 		by := e.Change * 100

@@ -6,6 +6,7 @@ import (
 
 	"sinkside/calc/dossier"
 	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/climate"
 	"sinkside/calc/unit"
 )
 
@@ -58,7 +59,7 @@ func (l *look) estimate(s *dossier.Step, d *Drying) {
 		return
 	}
 	d.Working = q.asked()
-	out, problems := reckoning.Run(d.Working.Name, d.Working.Inputs)
+	out, problems := reckonings.Run(d.Working.Name, d.Working.Inputs)
 	if len(problems) > 0 {
 		d.Say = "How long it takes cannot be estimated. " + problems[0].Say
 		return
@@ -151,7 +152,7 @@ func (d *Drying) answer(out reckoning.Result, from int64, guess string) {
 		d.Say = held + guess + ". "
 	}
 	for _, c := range out.Cautions {
-		if strings.HasPrefix(c.Say, reckoning.WeighingsUnused) {
+		if strings.HasPrefix(c.Say, climate.WeighingsUnused) {
 			d.Say += c.Say + " "
 		}
 	}

@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"sinkside/calc/dossier"
-	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/rinsing"
 )
 
 // Rules at their edges, each of which a slip in the code would otherwise pass.
@@ -139,13 +139,13 @@ func TestWhichPlanAStepBelongsTo(t *testing.T) {
 // What shows in the rinse that runs counts, before its conductivity is read.
 func TestSudsOfALaterRinseCount(t *testing.T) {
 	d := upTo(5)
-	if got := Of(&d.State).Rinse.Propose; got != reckoning.Stop {
+	if got := Of(&d.State).Rinse.Propose; got != rinsing.Stop {
 		t.Fatalf("proposes %s", got)
 	}
 	s := d.begin("rinse", 60, 5, 0)
 	d.read(s, 61, "suds", "1")
 	r := Of(&d.State).Rinse
-	if r.Propose != reckoning.GoOn {
+	if r.Propose != rinsing.GoOn {
 		t.Errorf("proposes %s: %s", r.Propose, r.Say)
 	}
 	has(t, "reasons", strings.Join(r.Reasons, " "), "Suds still show.")
@@ -155,7 +155,7 @@ func TestAWashAfterTheRinsesTakesTheProposalBack(t *testing.T) {
 	d := upTo(5)
 	d.begin("wash", 60, 8, 0)
 	r := Of(&d.State).Rinse
-	if r.Propose != reckoning.Look {
+	if r.Propose != rinsing.Look {
 		t.Errorf("proposes %s", r.Propose)
 	}
 	has(t, "what it says", r.Say, "Wash 2 was begun after the last rinse that was measured")

@@ -4,7 +4,7 @@ import (
 	"strings"
 
 	"sinkside/calc/dossier"
-	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/rinsing"
 	"sinkside/calc/unit"
 )
 
@@ -31,7 +31,7 @@ func (l *look) rinse() {
 	if end == nil {
 		return
 	}
-	r := &Rinse{Points: []Point{}, Curve: []Band{}, Reasons: []string{}, Propose: reckoning.Look}
+	r := &Rinse{Points: []Point{}, Curve: []Band{}, Reasons: []string{}, Propose: rinsing.Look}
 	l.w.Rinse = r
 	r.Source = l.source(end.Liquid)
 	place, over := int64(0), l.conductivities()-mostPoints

@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"sinkside/calc/dossier"
-	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/rinsing"
 )
 
 // kerchief is a day of seven rinses and a drying, with numbers that were made
@@ -80,20 +80,20 @@ func TestWhenRinsingMayStop(t *testing.T) {
 		more    bool
 		say     string // in the sentence, the reasons or the refusal
 	}{
-		{"one reading", 1, nil, reckoning.GoOn, false, "Fewer than two readings"},
-		{"a decay", 2, nil, reckoning.GoOn, true, "Go on rinsing: "},
-		{"near for the second time", 5, nil, reckoning.Stop, true, "You decide."},
-		{"pure water", 5, nil, reckoning.Stop, true, "a pH drifts"},
-		{"suds never checked", 5, func(d *day) { strip(d, "suds") }, reckoning.Look, true, "The suds check is missing"},
-		{"the suds check stays", 5, nil, reckoning.Stop, true, "conductivity does not see non-ionic detergent"},
-		{"suds still", 5, func(d *day) { last(d, "suds").Value = "1" }, reckoning.GoOn, true, "Suds still show."},
-		{"colour still", 5, func(d *day) { last(d, "colour").Value = "1" }, reckoning.Look, true, "Colour 1"},
-		{"pH still moves", 5, func(d *day) { last(d, "ph").Value = "5.1" }, reckoning.Look, true, "pH still moves"},
-		{"a plateau far above", 3, func(d *day) { last(d, "conductivity").Value = "53" }, reckoning.Look, false, "dye, finish or size"},
-		{"no source", 3, func(d *day) { d.Loose = nil }, reckoning.Look, false, "Measure the conductivity of the rinse water"},
-		{"a source without its temperature", 3, func(d *day) { d.Loose[0].LiquorC = "" }, reckoning.Look, false, "Measure the rinse water again"},
-		{"a source that cannot be read", 3, func(d *day) { d.Loose[0].Value = "pure" }, reckoning.Look, false, "has not been measured"},
-		{"nothing at the end", 1, func(d *day) { last(d, "conductivity").AtEnd = false }, reckoning.Look, false, "not taken at the end after agitation"},
+		{"one reading", 1, nil, rinsing.GoOn, false, "Fewer than two readings"},
+		{"a decay", 2, nil, rinsing.GoOn, true, "Go on rinsing: "},
+		{"near for the second time", 5, nil, rinsing.Stop, true, "You decide."},
+		{"pure water", 5, nil, rinsing.Stop, true, "a pH drifts"},
+		{"suds never checked", 5, func(d *day) { strip(d, "suds") }, rinsing.Look, true, "The suds check is missing"},
+		{"the suds check stays", 5, nil, rinsing.Stop, true, "conductivity does not see non-ionic detergent"},
+		{"suds still", 5, func(d *day) { last(d, "suds").Value = "1" }, rinsing.GoOn, true, "Suds still show."},
+		{"colour still", 5, func(d *day) { last(d, "colour").Value = "1" }, rinsing.Look, true, "Colour 1"},
+		{"pH still moves", 5, func(d *day) { last(d, "ph").Value = "5.1" }, rinsing.Look, true, "pH still moves"},
+		{"a plateau far above", 3, func(d *day) { last(d, "conductivity").Value = "53" }, rinsing.Look, false, "dye, finish or size"},
+		{"no source", 3, func(d *day) { d.Loose = nil }, rinsing.Look, false, "Measure the conductivity of the rinse water"},
+		{"a source without its temperature", 3, func(d *day) { d.Loose[0].LiquorC = "" }, rinsing.Look, false, "Measure the rinse water again"},
+		{"a source that cannot be read", 3, func(d *day) { d.Loose[0].Value = "pure" }, rinsing.Look, false, "has not been measured"},
+		{"nothing at the end", 1, func(d *day) { last(d, "conductivity").AtEnd = false }, rinsing.Look, false, "not taken at the end after agitation"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			d := upTo(c.rinses)

@@ -23,6 +23,10 @@ const Usual Coefficient = 2.0
 // reference is the temperature, in °C, to which all readings are brought.
 const reference = 25
 
+// MostConductive is the greatest reading that is taken, µS/cm: ten times a strong
+// salt solution's would be a slip.
+const MostConductive = 200000
+
 // Linear brings a reading at a temperature to 25 °C by the linear equation
 //
 //	κ25 = κ / (1 + α·(T - 25))

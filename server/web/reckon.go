@@ -5,19 +5,19 @@ import (
 	"io"
 	"net/http"
 
-	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/library"
 	"sinkside/server/answer"
 	"sinkside/sync/jsontext"
 )
 
 func listReckonings(w http.ResponseWriter, _ *http.Request) {
-	answer.Text(w, http.StatusOK, reckoning.AppendList(nil))
+	answer.Text(w, http.StatusOK, library.All().Append(nil))
 }
 
 // reckon answers POST /api/reckon/{name}. Inputs that cannot be reckoned with are answered with
 // 422 and a problem for each field.
 func reckon(w http.ResponseWriter, r *http.Request) error {
-	if _, ok := reckoning.Find(r.PathValue("name")); !ok {
+	if _, ok := library.All().Find(r.PathValue("name")); !ok {
 		return faultNoReckoning
 	}
 	in, err := io.ReadAll(r.Body)
@@ -28,7 +28,7 @@ func reckon(w http.ResponseWriter, r *http.Request) error {
 	if err := jsontext.Valid(in); err != nil {
 		return answer.BadJSON.Because(err)
 	}
-	out, ok := reckoning.Answer(nil, r.PathValue("name"), in)
+	out, ok := library.All().Answer(nil, r.PathValue("name"), in)
 	if ok {
 		answer.Text(w, http.StatusOK, out)
 		return nil

@@ -1,12 +1,12 @@
 package bridge
 
-import "sinkside/calc/reckoning"
+import "sinkside/calc/reckoning/library"
 
 // reckonList gives all reckonings with their inputs, for forms to be drawn from.
 //
 //	out  payload: [Reckoning]
 func reckonList(k *call) error {
-	k.body = reckoning.AppendList(nil)
+	k.body = library.All().Append(nil)
 	return nil
 }
 
@@ -19,6 +19,6 @@ func reckonRun(k *call) error {
 	if k.args.err != nil {
 		return k.args.err
 	}
-	k.body, _ = reckoning.Answer(nil, name, k.payload)
+	k.body, _ = library.All().Answer(nil, name, k.payload)
 	return nil
 }

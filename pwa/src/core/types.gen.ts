@@ -449,6 +449,8 @@ export interface Reckoning {
   name: string;
   title: string;
   asks: string;
+  family: string;
+  example: string;
   inputs: Input[];
   sources: Source[];
   results: ResultSpec[];
@@ -470,6 +472,8 @@ export interface Input {
   default: string;
   optional: boolean;
   choices: Choice[];
+  columns: Input[];
+  max_rows: number;
   help: string;
 }
 
@@ -498,6 +502,9 @@ export interface ResultSpec {
 
 export interface Result {
   values: Value[];
+  verdicts: Verdict[];
+  tables: Table[];
+  pictures: Picture[];
   unknown: Unknown[];
   working: Working[];
   cautions: Caution[];
@@ -512,6 +519,31 @@ export interface Value {
   low: number | null;
   high: number | null;
   shown: string;
+}
+
+export interface Verdict {
+  name: string;
+  title: string;
+  say: string;
+}
+
+export interface Table {
+  title: string;
+  columns: string[];
+  rows: string[][];
+}
+
+export interface Picture {
+  title: string;
+  width: number;
+  height: number;
+  shapes: Shape[];
+}
+
+export interface Shape {
+  label: string;
+  closed: boolean;
+  points: number[];
 }
 
 export interface Unknown {

@@ -1,4 +1,4 @@
-package reckoning
+package library
 
 import (
 	"bufio"
@@ -10,6 +10,7 @@ import (
 	"maps"
 	"math"
 	"os"
+	"sinkside/calc/reckoning/reckoningtest"
 	"slices"
 	"strconv"
 	"testing"
@@ -48,7 +49,7 @@ func TestGoldenAnswersAreTheSameEverywhere(t *testing.T) {
 		if err := json.Unmarshal(lines.Bytes(), &line); err != nil {
 			t.Fatal(err)
 		}
-		text, _ := Answer(nil, line.Name, jsontext.Value(line.In))
+		text, _ := All().Answer(nil, line.Name, jsontext.Value(line.In))
 		got := decoded(t, text)
 		// The sources are the same for every form of one reckoning.
 		if object, ok := got.(map[string]any); ok {
@@ -57,7 +58,7 @@ func TestGoldenAnswersAreTheSameEverywhere(t *testing.T) {
 		if at := difference("", got, decoded(t, line.Out)); at != "" && !*update {
 			t.Errorf("%s %s: %s", line.Name, line.In, at)
 		}
-		out.WriteString(standard(t, goldenLine{line.Name, line.In, json.RawMessage(standard(t, got))}) + "\n")
+		out.WriteString(reckoningtest.Standard(t, goldenLine{line.Name, line.In, json.RawMessage(reckoningtest.Standard(t, got))}) + "\n")
 		n++
 	}
 	if err := lines.Err(); err != nil || n < 12 {

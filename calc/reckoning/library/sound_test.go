@@ -1,8 +1,9 @@
-package reckoning
+package library
 
 import (
 	"maps"
 	"math"
+	"sinkside/calc/reckoning"
 	"slices"
 	"strings"
 	"testing"
@@ -23,37 +24,70 @@ type fataler interface {
 // physical.
 func mustBeSound(t fataler, name string, text []byte) {
 	t.Helper()
-	r, problems := Run(name, text)
-	door, ok := Answer(nil, name, text)
+	r, problems := All().Run(name, text)
+	door, ok := All().Answer(nil, name, text)
 	if err := jsontext.Valid(door); err != nil || ok != (len(problems) == 0) {
 		t.Fatalf("Answer(%s, %q) = %s, %v: %v", name, text, door, ok, err)
 	}
 	for _, p := range problems {
 		if p.Say == "" {
-			t.Fatalf("Run(%s, %q): a problem without a sentence: %+v", name, text, p)
+			t.Fatalf("All().Run(%s, %q): a problem without a sentence: %+v", name, text, p)
 		}
 	}
 	if len(problems) > 0 {
 		if len(r.Values) > 0 {
-			t.Fatalf("Run(%s, %q) has both figures and problems", name, text)
+			t.Fatalf("All().Run(%s, %q) has both figures and problems", name, text)
 		}
 		return
 	}
-	if len(r.Values)+len(r.Unknown) == 0 || len(r.Cautions) == 0 || len(r.Working) == 0 {
-		t.Fatalf("Run(%s, %q) lacks figures and unknowns, cautions or working: %+v", name, text, r)
+	if len(r.Values)+len(r.Unknown)+len(r.Verdicts)+len(r.Tables) == 0 || len(r.Cautions) == 0 || len(r.Working) == 0 {
+		t.Fatalf("All().Run(%s, %q) lacks figures and unknowns, cautions or working: %+v", name, text, r)
 	}
 	for _, v := range r.Values {
-		mustBeFinite(t, v)
+		mustBeFinite(t, v, signed(name, v.Name))
 	}
+	mustBeDrawn(t, r)
 	for _, bad := range []string{"NaN", "Inf", "null,\"unit\"", "e+", "-0 "} {
 		if strings.Contains(string(door), bad) {
-			t.Fatalf("Run(%s, %q) says %q: %s", name, text, bad, door)
+			t.Fatalf("All().Run(%s, %q) says %q: %s", name, text, bad, door)
 		}
 	}
 	mustBePhysical(t, r)
 }
 
-func mustBeFinite(t fataler, v Value) {
+// signed reports whether a figure may be below nought.
+func signed(name, figure string) bool {
+	r, _ := All().Find(name)
+	i := slices.IndexFunc(r.Results, func(s reckoning.ResultSpec) bool { return s.Name == figure })
+	return r.Results[i].Signed || r.Results[i].Unit == "°C"
+}
+
+// mustBeDrawn holds tables to their columns and pictures to their frames.
+func mustBeDrawn(t fataler, r reckoning.Result) {
+	t.Helper()
+	for _, table := range r.Tables {
+		for _, row := range table.Rows {
+			if len(row) != len(table.Columns) {
+				t.Fatalf("table %q has the row %q", table.Title, row)
+			}
+		}
+	}
+	for _, p := range r.Pictures {
+		for _, s := range p.Shapes {
+			for i, x := range s.Points {
+				most := p.Width
+				if i%2 == 1 {
+					most = p.Height
+				}
+				if !(x >= -1e-6*most && x <= most*(1+1e-6)) || len(s.Points)%2 == 1 {
+					t.Fatalf("picture %q of %v by %v: %q has the points %v", p.Title, p.Width, p.Height, s.Label, s.Points)
+				}
+			}
+		}
+	}
+}
+
+func mustBeFinite(t fataler, v reckoning.Value, signed bool) {
 	t.Helper()
 	ends := []float64{v.Value}
 	if v.Low != nil && v.High != nil {
@@ -63,19 +97,19 @@ func mustBeFinite(t fataler, v Value) {
 		t.Fatalf("figure %+v", v)
 	}
 	for _, x := range ends {
-		if math.IsNaN(x) || math.IsInf(x, 0) || x < 0 && v.Unit != "°C" {
+		if math.IsNaN(x) || math.IsInf(x, 0) || x < 0 && !signed {
 			t.Fatalf("figure %+v holds %v", v, x)
 		}
 	}
 }
 
 // mustBePhysical holds figures against each other.
-func mustBePhysical(t fataler, r Result) {
+func mustBePhysical(t fataler, r reckoning.Result) {
 	t.Helper()
 	const slack = 1 + 1e-9
 	least := func(small, large string, scale float64) {
-		a, ok := r.value(small)
-		b, also := r.value(large)
+		a, ok := r.Value(small)
+		b, also := r.Value(large)
 		if ok && also && a*scale > b*slack {
 			t.Fatalf("%s %v is more than %s %v", small, a, large, b)
 		}
@@ -87,7 +121,7 @@ func mustBePhysical(t fataler, r Result) {
 	least("water_mass", "filled_mass", 1)
 	least("left", "single_left", 1) // splitting is never worse
 	for _, share := range []string{"left", "single_left", "best_left"} {
-		if x, ok := r.value(share); ok && x > 100 {
+		if x, ok := r.Value(share); ok && x > 100 {
 			t.Fatalf("%s is %v %%", share, x)
 		}
 	}
@@ -98,7 +132,7 @@ func mustBePhysical(t fataler, r Result) {
 	least("rate_low", "rate_high", 1)
 	least("minutes_low", "minutes_high", 1)
 	for _, whole := range []string{"needed", "best_n"} {
-		if n, ok := r.value(whole); ok && (n < 1 || n > 50 || n != math.Floor(n)) {
+		if n, ok := r.Value(whole); ok && (n < 1 || n > 50 || n != math.Floor(n)) {
 			t.Fatalf("%s is %v", whole, n)
 		}
 	}
@@ -107,7 +141,7 @@ func mustBePhysical(t fataler, r Result) {
 // FuzzRun holds that no input whatever gives NaN, an infinity, a panic or an
 // unphysical answer.
 func FuzzRun(f *testing.F) {
-	for name, example := range exampleForms {
+	for name, example := range examples {
 		f.Add(name, []byte(example.json(f)))
 	}
 	for _, text := range []string{
@@ -124,18 +158,28 @@ func FuzzRun(f *testing.F) {
 
 // anyForm draws a form of r whose numbers mostly lie in their ranges, often at
 // their ends.
-func anyForm(t *rapid.T, r *Reckoning) form {
+func anyForm(t *rapid.T, r *reckoning.Reckoning) form { return anyAnswers(t, r.Inputs) }
+
+func anyAnswers(t *rapid.T, inputs []reckoning.Input) form {
 	f := form{}
-	for i := range r.Inputs {
-		in := &r.Inputs[i]
+	for i := range inputs {
+		in := &inputs[i]
 		if in.Optional && rapid.Bool().Draw(t, in.Name+" left empty") {
 			continue
 		}
 		switch {
-		case in.Kind == OneOf:
+		case in.Kind == reckoning.KindChoice:
 			f[in.Name] = rapid.SampledFrom(in.Choices).Draw(t, in.Name).Value
-		case in.Kind == Series:
+		case in.Kind == reckoning.KindSeries:
 			f[in.Name] = anySeries(t, in)
+		case in.Kind == reckoning.KindText:
+			f[in.Name] = rapid.StringN(0, 70, -1).Draw(t, in.Name)
+		case in.Kind == reckoning.KindRows:
+			rows := []form{}
+			for range rapid.IntRange(0, min(in.MaxRows+1, 6)).Draw(t, in.Name+" rows") {
+				rows = append(rows, anyAnswers(t, in.Columns))
+			}
+			f[in.Name] = rows
 		case in.Of != "":
 			f[in.Name] = unit.Text(rapid.Float64Range(0, 0.5).Draw(t, in.Name), 3)
 		default:
@@ -145,7 +189,7 @@ func anyForm(t *rapid.T, r *Reckoning) form {
 	return f
 }
 
-func anyNumber(t *rapid.T, in *Input) any {
+func anyNumber(t *rapid.T, in *reckoning.Input) any {
 	r := rapid.SampledFrom(in.Ranges).Draw(t, in.Name+" unit")
 	// Evenly over the sizes, so that small numbers come up as often as large.
 	x := r.Min
@@ -162,7 +206,7 @@ func anyNumber(t *rapid.T, in *Input) any {
 }
 
 // anySeries draws readings that mostly fall, as those of rinses do.
-func anySeries(t *rapid.T, in *Input) any {
+func anySeries(t *rapid.T, in *reckoning.Input) any {
 	r := rapid.SampledFrom(in.Ranges).Draw(t, in.Name+" unit")
 	ratio := rapid.SampledFrom([]float64{0.01, 0.25, 0.5, 0.9, 1, 1.1}).Draw(t, in.Name+" ratio")
 	x := r.Max / math.Pow(10, rapid.Float64Range(0, 6).Draw(t, in.Name))
@@ -181,7 +225,7 @@ func TestAnyFormIsAnsweredSoundlyOrRefused(t *testing.T) {
 		f := anyForm(t, r)
 		text := f.json(t)
 		mustBeSound(t, r.Name, text)
-		if _, problems := Run(r.Name, text); len(problems) == 0 {
+		if _, problems := All().Run(r.Name, text); len(problems) == 0 {
 			answered++
 		}
 	})
@@ -208,7 +252,7 @@ func TestNoPointOfTheUncertainInputsLeavesTheRange(t *testing.T) {
 		"water_plan":   {"stock": 30, "rate": 1},                           // from short to enough
 		"tray":         {"length": 1, "width": 1, "shallow": 1, "deep": 1}, // ± 10 mm each
 	}
-	ranges := map[string]Result{}
+	ranges := map[string]reckoning.Result{}
 	for name, f := range certain {
 		wide := form{}
 		for k, v := range f {
@@ -233,12 +277,12 @@ func TestNoPointOfTheUncertainInputsLeavesTheRange(t *testing.T) {
 				f[k] = f[k].(float64) + rapid.Float64Range(-off, off).Draw(t, k)
 			}
 		}
-		point, problems := Run(name, f.json(t))
+		point, problems := All().Run(name, f.json(t))
 		if len(problems) > 0 {
 			t.Fatalf("%v: %+v", f, problems)
 		}
 		for _, v := range ranges[name].Values {
-			x, ok := point.value(v.Name)
+			x, ok := point.Value(v.Name)
 			if ok && v.Low != nil && (x < *v.Low-1e-12*math.Abs(*v.Low) || x > *v.High+1e-12*math.Abs(*v.High)) {
 				t.Fatalf("%s %v of %v is outside of %v to %v", v.Name, x, f, *v.Low, *v.High)
 			}
@@ -258,11 +302,11 @@ func TestTheSameQuantityGivesTheSameAnswer(t *testing.T) {
 		ways := []any{litres, unit.Text(litres, 6), strings.Replace(unit.Text(litres, 6), ".", ",", 1) + "\u2009L", in(unit.Text(litres*1000, 9), "mL"), unit.Text(litres*1000, 9) + " ml"}
 		var want float64
 		for i, way := range ways {
-			r, problems := Run("solution", form{"litres": way, "target": 2.34, "active": 28}.json(t))
+			r, problems := All().Run("solution", form{"litres": way, "target": 2.34, "active": 28}.json(t))
 			if len(problems) > 0 {
 				t.Fatalf("%v: %+v", way, problems)
 			}
-			got, _ := r.value("product_mass")
+			got, _ := r.Value("product_mass")
 			if i == 0 {
 				want = got
 			}

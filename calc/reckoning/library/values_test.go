@@ -1,4 +1,4 @@
-package reckoning
+package library
 
 import "testing"
 

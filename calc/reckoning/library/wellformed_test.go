@@ -1,7 +1,8 @@
-package reckoning
+package library
 
 import (
 	"math"
+	"sinkside/calc/reckoning"
 	"slices"
 	"strings"
 	"testing"
@@ -12,14 +13,14 @@ import (
 func TestEveryReckoningIsWellFormed(t *testing.T) {
 	seen := map[string]bool{}
 	for _, r := range All() {
-		if seen[r.Name] || r.Title == "" || r.Asks == "" || len(r.Sources) == 0 {
+		if seen[r.Name] || r.Title == "" || !strings.HasSuffix(r.Asks, "?") || r.Family == "" || len(r.Sources) == 0 {
 			t.Errorf("%q is named twice or lacks title, question or sources", r.Name)
 		}
 		seen[r.Name] = true
-		if got, ok := Find(r.Name); !ok || got != r {
-			t.Errorf("Find(%q) = %v, %v", r.Name, got, ok)
+		if got, ok := All().Find(r.Name); !ok || got != r {
+			t.Errorf("All().Find(%q) = %v, %v", r.Name, got, ok)
 		}
-		inputs := map[string]*Input{}
+		inputs := map[string]*reckoning.Input{}
 		for i := range r.Inputs {
 			in := &r.Inputs[i]
 			if inputs[in.Name] != nil {
@@ -38,21 +39,38 @@ func TestEveryReckoningIsWellFormed(t *testing.T) {
 	}
 }
 
-func checkInput(t *testing.T, r *Reckoning, in *Input, before map[string]*Input) {
+func checkInput(t *testing.T, r *reckoning.Reckoning, in *reckoning.Input, before map[string]*reckoning.Input) {
 	t.Helper()
 	at := r.Name + " " + in.Name
 	switch in.Kind {
-	case Quantity, Series:
+	case reckoning.KindQuantity, reckoning.KindSeries:
 		if !slices.Contains(in.Units, in.Unit) || in.Min >= in.Max {
 			t.Errorf("%s: unit %q of %v, range %v to %v", at, in.Unit, in.Units, in.Min, in.Max)
 		}
-	case Number:
+	case reckoning.KindNumber:
 		if len(in.Units) > 0 || in.Min >= in.Max {
 			t.Errorf("%s: units %v, range %v to %v", at, in.Units, in.Min, in.Max)
 		}
-	case OneOf:
-		if !slices.ContainsFunc(in.Choices, func(c Choice) bool { return c.Value == in.Default }) {
+	case reckoning.KindChoice:
+		if !slices.ContainsFunc(in.Choices, func(c reckoning.Choice) bool { return c.Value == in.Default }) {
 			t.Errorf("%s: default %q is none of its choices", at, in.Default)
+		}
+	case reckoning.KindText:
+		if len(in.Units) > 0 || in.Default != "" {
+			t.Errorf("%s: units %v, default %q", at, in.Units, in.Default)
+		}
+	case reckoning.KindRows:
+		columns := map[string]*reckoning.Input{}
+		for i := range in.Columns {
+			column := &in.Columns[i]
+			columns[column.Name] = column
+			checkInput(t, r, column, columns)
+			if column.Kind == reckoning.KindRows || column.Of != "" {
+				t.Errorf("%s %s: a table in a table, or a ± in one", at, column.Name)
+			}
+		}
+		if len(in.Columns) == 0 || in.MaxRows < 1 {
+			t.Errorf("%s: %d columns, %d rows", at, len(in.Columns), in.MaxRows)
 		}
 	default:
 		t.Errorf("%s: kind %q", at, in.Kind)
@@ -64,7 +82,7 @@ func checkInput(t *testing.T, r *Reckoning, in *Input, before map[string]*Input)
 	if in.When != "" {
 		on := before[in.When]
 		for _, v := range in.Is {
-			if on == nil || !slices.ContainsFunc(on.Choices, func(c Choice) bool { return c.Value == v }) {
+			if on == nil || !slices.ContainsFunc(on.Choices, func(c reckoning.Choice) bool { return c.Value == v }) {
 				t.Errorf("%s: depends on %q being %q", at, in.When, v)
 			}
 		}
@@ -78,9 +96,9 @@ func TestRangesInOtherUnitsLieWithin(t *testing.T) {
 	for _, r := range All() {
 		for i := range r.Inputs {
 			in := &r.Inputs[i]
-			own := mustUnit(in.Unit)
+			own := unitNamed(t, in.Unit)
 			for _, g := range in.Ranges {
-				u := mustUnit(g.Unit)
+				u := unitNamed(t, g.Unit)
 				if g.Min >= g.Max {
 					t.Errorf("%s %s: %v", r.Name, in.Name, g)
 				}
@@ -94,28 +112,12 @@ func TestRangesInOtherUnitsLieWithin(t *testing.T) {
 	}
 }
 
-func TestInwards(t *testing.T) {
-	rows := []struct {
-		x    float64
-		side int
-		want float64
-	}{
-		{0.002641720, 1, 0.00265}, {1320.86, -1, 1320}, {0, 1, 0}, {10, 1, 10}, {999.9, 1, 1000}, {999.9, -1, 999},
-		{32, 1, 32}, {104.00000000000001, -1, 104}, {9.999, 1, 10}, {1.001, -1, 1}, {1000.4, 1, 1010}, {-17.7778, 1, -17.7}, {-17.7778, -1, -17.8},
-	}
-	for _, r := range rows {
-		if got := inwards(r.x, r.side); got != r.want {
-			t.Errorf("inwards(%v, %v) = %v, want %v", r.x, r.side, got, r.want)
-		}
-	}
-}
-
 func TestEverySourceIsListedAndUsed(t *testing.T) {
-	for name, f := range exampleForms {
+	for name, f := range examples {
 		r := reckon(t, name, f)
 		listed := map[string]bool{}
 		for _, s := range r.Sources {
-			if listed[s.Name] || s.Where == "" || !slices.Contains([]string{Read, Memory, Practice, Computed, Ours}, s.Mark) {
+			if listed[s.Name] || s.Where == "" || !slices.Contains([]string{reckoning.Read, reckoning.Memory, reckoning.Practice, reckoning.Computed, reckoning.Ours}, s.Mark) {
 				t.Errorf("%s: source %+v", name, s)
 			}
 			listed[s.Name] = true
@@ -141,4 +143,13 @@ func TestUnitsOfFiguresExist(t *testing.T) {
 			}
 		}
 	}
+}
+
+func unitNamed(t *testing.T, symbol string) unit.Unit {
+	t.Helper()
+	u, ok := unit.Named(symbol)
+	if !ok {
+		t.Fatalf("no unit %q", symbol)
+	}
+	return u
 }

@@ -1,6 +1,7 @@
-package reckoning
+package library
 
 import (
+	"sinkside/calc/reckoning"
 	"slices"
 	"strings"
 	"testing"
@@ -80,13 +81,13 @@ func TestWhatTheAirAndTheDryingSay(t *testing.T) {
 		{"fast", "drying", weighing("0; 60; 120", "880; 730; 580"), "loses more than this air should take"},
 	} {
 		result := reckon(t, r.reckoning, r.form)
-		if !slices.ContainsFunc(result.Cautions, func(c Caution) bool { return strings.Contains(c.Say, r.say) }) {
+		if !slices.ContainsFunc(result.Cautions, func(c reckoning.Caution) bool { return strings.Contains(c.Say, r.say) }) {
 			t.Errorf("%s: no caution says %q: %+v", r.name, r.say, result.Cautions)
 		}
 	}
 	for name, f := range map[string]form{"saturated": room(form{"humidity": 100}), "below dry": weighing("0; 30", "640; 390")} {
 		r := reckon(t, "drying", f)
-		if _, ok := r.value("minutes_low"); ok || len(r.Unknown) < 2 {
+		if _, ok := r.Value("minutes_low"); ok || len(r.Unknown) < 2 {
 			t.Errorf("%s: a time is given: %+v", name, r.Values)
 		}
 	}
@@ -116,7 +117,7 @@ func TestWhatDryingRefuses(t *testing.T) {
 		{"dew point above the air", "air", form{"temperature": 20, "known": "dew_point", "dew_point": 21}, "dew_point", "cannot be above"},
 		{"wet bulb of no air", "air", form{"temperature": 40, "known": "wet_bulb", "wet_bulb": 5}, "wet_bulb", "drier than 1 %"},
 	} {
-		_, problems := Run(r.reckoning, r.form.json(t))
+		_, problems := All().Run(r.reckoning, r.form.json(t))
 		if len(problems) != 1 || problems[0].Field != r.field || !strings.Contains(problems[0].Say, r.say) {
 			t.Errorf("%s: %+v", r.name, problems)
 		}
@@ -134,12 +135,12 @@ func TestDryingAtTheDoorFollowsThePhysics(t *testing.T) {
 				g[k] = x
 			}
 			g[name] = v
-			r, problems := Run("drying", g.json(t))
+			r, problems := All().Run("drying", g.json(t))
 			if len(problems) > 0 {
 				t.Fatalf("%v: %+v", g, problems)
 			}
-			low, _ = r.value("rate_low")
-			high, _ = r.value("rate_high")
+			low, _ = r.Value("rate_low")
+			high, _ = r.Value("rate_high")
 			return low, high
 		}
 		low, high := rate("sides", "1")

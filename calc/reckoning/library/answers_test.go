@@ -1,6 +1,8 @@
-package reckoning
+package library
 
 import (
+	"encoding/json"
+	"sinkside/calc/reckoning"
 	"slices"
 	"strings"
 	"testing"
@@ -88,7 +90,7 @@ func TestWhatCannotBeKnownIsListedAndNotMadeUp(t *testing.T) {
 				if u.Say == "" || u.Title == "" {
 					t.Errorf("%s is unknown without a word", u.Name)
 				}
-				if _, both := result.value(u.Name); both {
+				if _, both := result.Value(u.Name); both {
 					t.Errorf("%s is both unknown and known", u.Name)
 				}
 			}
@@ -105,37 +107,37 @@ func TestCautionsFitTheInputs(t *testing.T) {
 		form            form
 		about, say      string
 	}{
-		{"every solution", "solution", form{"litres": 1, "target": 1, "active": 28}, People, "safety data sheet"},
-		{"splashes", "solution", form{"litres": 1, "target": 1, "active": 28}, People, "splashes"},
-		{"dust", "solution", form{"litres": 1, "target": 1, "form": "powder", "active": 28}, People, "no dust"},
-		{"below the CMC", "solution", form{"litres": 1, "target": "0.5 × CMC", "active": 28, "cmc": 2.34}, Object, "below the CMC"},
-		{"far above the CMC", "solution", form{"litres": 1, "target": "12 × CMC", "active": 28, "cmc": 2.34}, Object, "stronger than the 2 to 10"},
-		{"CMC unknown", "solution", form{"litres": 1, "target": 1, "active": 28}, Object, "CMC is not known"},
-		{"share for per cent", "solution", form{"litres": 1, "target": 0.1, "active": 0.28}, Object, "0.28 typed where 28 % was meant"},
-		{"a filled tray", "tray", form{"length": 90, "width": 60, "depth": 10, "tray_mass": 6}, People, "Never lift, carry or tip a filled tray: this one comes to 59.9 kg"},
-		{"a shallow end", "tray", form{"shape": "sloped", "length": 90, "width": 60, "shallow": 2, "deep": 10}, Object, "shallow end"},
-		{"adsorption", "rinse", form{"kept": 1, "fresh": 9, "n": 3}, Object, "hold surfactant back"},
-		{"a wet textile", "rinse", form{"dry_mass": 400, "pick_up": 120, "fresh": 9, "n": 3}, People, "comes to 880 g, without its support"},
-		{"water runs out", "rinse", form{"kept": 1, "fresh": 9, "n": 3, "water": 20}, Object, "runs out before 3 rinses"},
-		{"no spare water", "rinse", form{"kept": 1, "fresh": 9, "n": 3, "water": 30}, Object, "less than two spare rinses"},
-		{"target missed", "rinse", form{"kept": 1, "fresh": 9, "n": 1, "target": 1}, Object, "1 rinse planned do not reach"},
-		{"suds are to be checked", "rinse_end", form{"readings": "802; 202", "source": 2, "suds": "none"}, Object, "suds check is not optional: conductivity does not see non-ionic"},
-		{"fibres hold on", "rinse_end", form{"readings": "802; 402; 202", "source": 2, "litres": "9; 9; 9", "kept": 1}, Object, "Each rinse leaves 50 % where mixing alone would leave 10 %"},
-		{"levelled off", "rinse_end", form{"readings": "802; 202; 200", "source": 2}, Object, "A level far above the source is a finding"},
-		{"unequal rinses", "rinse_end", form{"readings": "802; 202; 52", "source": 2, "litres": "9; 9; 4"}, Object, "counted as if they were alike"},
-		{"far from 25 °C", "conductivity", form{"value": 500, "temp": 10}, Object, "0.2 %/K more or less moves it by about 4.3 %"},
-		{"a meter that may not", "conductivity", form{"value": 500, "way": "compensated"}, Object, "Make sure that the meter does correct"},
-		{"no water for the rinses", "water_plan", form{"washes": 2, "wash_litres": 20, "rinses": 3, "rinse_litres": 10, "stock": 30}, Object, "Do not begin"},
-		{"water for some rinses", "water_plan", form{"washes": 2, "wash_litres": 10, "rinses": 3, "rinse_litres": 10, "stock": 45}, Object, "runs out before the plan is done"},
-		{"water without spare", "water_plan", form{"washes": 2, "wash_litres": 10, "rinses": 3, "rinse_litres": 10, "stock": 65}, Object, "but not for all spare rinses"},
-		{"water for washes alone", "water_plan", form{"washes": 2, "wash_litres": 10, "stock": 15}, Object, "before the plan is done"},
-		{"water is heavy", "water_plan", form{"washes": 2, "wash_litres": 10, "rinses": 3, "rinse_litres": 10}, People, "It comes to 70 kg to bring"},
-		{"object not covered", "rinse", form{"kept": 1, "fresh": 5, "n": 1, "water": 30, "least": 8}, Object, "less than the least that covers"},
+		{"every solution", "solution", form{"litres": 1, "target": 1, "active": 28}, reckoning.People, "safety data sheet"},
+		{"splashes", "solution", form{"litres": 1, "target": 1, "active": 28}, reckoning.People, "splashes"},
+		{"dust", "solution", form{"litres": 1, "target": 1, "form": "powder", "active": 28}, reckoning.People, "no dust"},
+		{"below the CMC", "solution", form{"litres": 1, "target": "0.5 × CMC", "active": 28, "cmc": 2.34}, reckoning.Object, "below the CMC"},
+		{"far above the CMC", "solution", form{"litres": 1, "target": "12 × CMC", "active": 28, "cmc": 2.34}, reckoning.Object, "stronger than the 2 to 10"},
+		{"CMC unknown", "solution", form{"litres": 1, "target": 1, "active": 28}, reckoning.Object, "CMC is not known"},
+		{"share for per cent", "solution", form{"litres": 1, "target": 0.1, "active": 0.28}, reckoning.Object, "0.28 typed where 28 % was meant"},
+		{"a filled tray", "tray", form{"length": 90, "width": 60, "depth": 10, "tray_mass": 6}, reckoning.People, "Never lift, carry or tip a filled tray: this one comes to 59.9 kg"},
+		{"a shallow end", "tray", form{"shape": "sloped", "length": 90, "width": 60, "shallow": 2, "deep": 10}, reckoning.Object, "shallow end"},
+		{"adsorption", "rinse", form{"kept": 1, "fresh": 9, "n": 3}, reckoning.Object, "hold surfactant back"},
+		{"a wet textile", "rinse", form{"dry_mass": 400, "pick_up": 120, "fresh": 9, "n": 3}, reckoning.People, "comes to 880 g, without its support"},
+		{"water runs out", "rinse", form{"kept": 1, "fresh": 9, "n": 3, "water": 20}, reckoning.Object, "runs out before 3 rinses"},
+		{"no spare water", "rinse", form{"kept": 1, "fresh": 9, "n": 3, "water": 30}, reckoning.Object, "less than two spare rinses"},
+		{"target missed", "rinse", form{"kept": 1, "fresh": 9, "n": 1, "target": 1}, reckoning.Object, "1 rinse planned do not reach"},
+		{"suds are to be checked", "rinse_end", form{"readings": "802; 202", "source": 2, "suds": "none"}, reckoning.Object, "suds check is not optional: conductivity does not see non-ionic"},
+		{"fibres hold on", "rinse_end", form{"readings": "802; 402; 202", "source": 2, "litres": "9; 9; 9", "kept": 1}, reckoning.Object, "Each rinse leaves 50 % where mixing alone would leave 10 %"},
+		{"levelled off", "rinse_end", form{"readings": "802; 202; 200", "source": 2}, reckoning.Object, "A level far above the source is a finding"},
+		{"unequal rinses", "rinse_end", form{"readings": "802; 202; 52", "source": 2, "litres": "9; 9; 4"}, reckoning.Object, "counted as if they were alike"},
+		{"far from 25 °C", "conductivity", form{"value": 500, "temp": 10}, reckoning.Object, "0.2 %/K more or less moves it by about 4.3 %"},
+		{"a meter that may not", "conductivity", form{"value": 500, "way": "compensated"}, reckoning.Object, "Make sure that the meter does correct"},
+		{"no water for the rinses", "water_plan", form{"washes": 2, "wash_litres": 20, "rinses": 3, "rinse_litres": 10, "stock": 30}, reckoning.Object, "Do not begin"},
+		{"water for some rinses", "water_plan", form{"washes": 2, "wash_litres": 10, "rinses": 3, "rinse_litres": 10, "stock": 45}, reckoning.Object, "runs out before the plan is done"},
+		{"water without spare", "water_plan", form{"washes": 2, "wash_litres": 10, "rinses": 3, "rinse_litres": 10, "stock": 65}, reckoning.Object, "but not for all spare rinses"},
+		{"water for washes alone", "water_plan", form{"washes": 2, "wash_litres": 10, "stock": 15}, reckoning.Object, "before the plan is done"},
+		{"water is heavy", "water_plan", form{"washes": 2, "wash_litres": 10, "rinses": 3, "rinse_litres": 10}, reckoning.People, "It comes to 70 kg to bring"},
+		{"object not covered", "rinse", form{"kept": 1, "fresh": 5, "n": 1, "water": 30, "least": 8}, reckoning.Object, "less than the least that covers"},
 	}
 	for _, r := range rows {
 		t.Run(r.name, func(t *testing.T) {
 			result := reckon(t, r.reckoning, r.form)
-			if !slices.ContainsFunc(result.Cautions, func(c Caution) bool { return c.About == r.about && strings.Contains(c.Say, r.say) }) {
+			if !slices.ContainsFunc(result.Cautions, func(c reckoning.Caution) bool { return c.About == r.about && strings.Contains(c.Say, r.say) }) {
 				t.Errorf("no caution about %s says %q: %+v", r.about, r.say, result.Cautions)
 			}
 		})
@@ -149,28 +151,29 @@ func TestCautionsFitTheInputs(t *testing.T) {
 }
 
 func TestPeopleComeFirst(t *testing.T) {
-	for name, f := range exampleForms {
+	for name, f := range examples {
 		object := false
 		for _, c := range reckon(t, name, f).Cautions {
-			object = object || c.About == Object
-			if object && c.About == People {
+			object = object || c.About == reckoning.Object
+			if object && c.About == reckoning.People {
 				t.Errorf("%s: a caution about people comes after one about the object: %s", name, c.Say)
 			}
 		}
 	}
 }
 
-// exampleForms is one full form of each reckoning.
-var exampleForms = map[string]form{
-	"solution":     {"litres": in("40", "L"), "litres_pm": "0,5", "target": in("3", "× CMC"), "form": "paste", "active": in("28", "% w/w"), "active_pm": "1", "density": "1,04", "density_pm": 0.01, "cmc": in(8.2, "mmol/L"), "cmc_pm": 0.2, "molar_mass": 288.378},
-	"tray":         {"shape": "sloped", "length": "90 cm", "width": "24 in", "shallow": "6", "deep": "14", "temperature": "77 °F", "tray_mass": "6 kg", "measure_pm": "5", "diameter": 40},
-	"conductivity": {"value": in("0,9", "mS/cm"), "value_pm": "0.02", "temp": "59 °F", "temp_pm": 1, "way": "linear", "coefficient": "1,68", "coefficient_pm": 0.2},
-	"water_plan":   {"presoaks": 1, "presoak_litres": "8", "washes": 2, "wash_litres": "2 imp gal", "rinses": 3, "rinse_litres": in(8000, "mL"), "other": 2, "stock": 30, "stock_pm": 2, "rate": "0,2 L/min", "rate_pm": "0.05"},
-	"rinse_end":    {"readings": in("1,2; 0.41; 0,15; 0.052", "mS/cm"), "source": 3, "litres": "10; 12; 10; 9", "kept": "1,4", "suds": "none", "ph_change": "−0.1", "colour": 1, "flat": 4},
-	"air":          {"known": "humidity", "temperature": "68 °F", "temperature_pm": 1, "humidity": 80, "humidity_pm": 3, "pressure": "99,5 kPa", "surface": 12},
-	"drying":       {"dry_mass": "400 g", "area": "0,25 m²", "sides": "2", "temperature": 20, "humidity": 78, "air_speed": "0,3", "weighed_at": "0; 0.5; 1 h", "weighed": "640; 628; 617", "scale": 0.5},
-	"rinse":        {"dry_mass": 400, "pick_up": 120, "pick_up_pm": 30, "fresh": 10, "fresh_pm": 0.5, "n": 4, "target": "0.1", "start": "2.34", "water": "12 US gal", "least": 8},
-}
+// examples are the full forms that the reckonings themselves show.
+var examples = func() map[string]form {
+	out := map[string]form{}
+	for _, r := range All() {
+		var f form
+		if err := json.Unmarshal([]byte(r.Example), &f); err != nil {
+			panic(r.Name + ": " + err.Error())
+		}
+		out[r.Name] = f
+	}
+	return out
+}()
 
 func TestDefaultsAndWhatIsNotUsedAreSaid(t *testing.T) {
 	r := reckon(t, "tray", form{"length": 90, "width": 60, "depth": 10, "diameter": 50})
@@ -229,7 +232,7 @@ func TestAFigureThatSomeEdgeLacksSaysSo(t *testing.T) {
 	if v := valueOf(t, r, "needed"); v.Value != 49 || v.Low != nil || v.Shown != "49" {
 		t.Errorf("needed = %+v, want 49 without a range", v)
 	}
-	if !slices.ContainsFunc(r.Working, func(w Working) bool {
+	if !slices.ContainsFunc(r.Working, func(w reckoning.Working) bool {
 		return strings.Contains(w.Say, "Rinses that reach what may be left: no range is given")
 	}) {
 		t.Errorf("the working does not say why: %+v", r.Working)

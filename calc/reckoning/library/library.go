@@ -1,0 +1,27 @@
+// Package library lists every reckoning that there is, family by family. Nothing
+// is reckoned here: the families declare and account for the reckonings, and
+// package reckoning makes forms and answers of them.
+package library
+
+import (
+	"slices"
+
+	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/climate"
+	"sinkside/calc/reckoning/rinsing"
+	"sinkside/calc/reckoning/solutions"
+	"sinkside/calc/reckoning/trays"
+	"sinkside/calc/reckoning/waters"
+)
+
+// One line for each family, in the order in which a person is shown them.
+var all = slices.Concat(
+	reckoning.List{solutions.Solution()},
+	reckoning.List{waters.Plan(), waters.Conductivity()},
+	reckoning.List{trays.Tray()},
+	reckoning.List{rinsing.Rinse(), rinsing.End()},
+	reckoning.List{climate.Air(), climate.Drying()},
+)
+
+// All returns every reckoning. Callers must not change them.
+func All() reckoning.List { return all }

@@ -8,6 +8,7 @@ import (
 
 	"sinkside/calc/reckoning"
 	"sinkside/calc/reckoning/climate"
+	"sinkside/calc/reckoning/gels"
 	"sinkside/calc/reckoning/rinsing"
 	"sinkside/calc/reckoning/solutions"
 	"sinkside/calc/reckoning/trays"
@@ -16,7 +17,9 @@ import (
 
 // One line for each family, in the order in which a person is shown them.
 var all = slices.Concat(
-	reckoning.List{solutions.Solution()},
+	reckoning.List{solutions.Solution(), solutions.Dilution(), solutions.SmallAmount(), solutions.Several(), solutions.Recipe(), solutions.Hydrate(), solutions.CMCSalt(),
+		solutions.BufferRecipe(), solutions.BufferPH(), solutions.BufferMix(), solutions.Species()},
+	reckoning.List{gels.Gel(), gels.Paste()},
 	reckoning.List{waters.Plan(), waters.Conductivity()},
 	reckoning.List{trays.Tray()},
 	reckoning.List{rinsing.Rinse(), rinsing.End()},

@@ -153,14 +153,15 @@ func explainBufferPH(s *reckoning.Sheet, out *reckoning.Result) {
 			unit.Text(pKa, 5)+" + log10("+mmol(b)+" ÷ "+mmol(a)+") = "+unit.Text(buffer.PH(pKa, b, a), 4), henderson.Name)
 	}
 	out.Work("How sure a pH by this equation is: ±0.4, since it leaves out how ions act on each other. A mixture of citric acid with phosphate is off by up to 0.75.", "", "", bands.Name)
+	solutionPeople(out)
+	if s.Base("strong_base") > 0 || s.Base("strong_acid") > 0 {
+		out.People("Strong acids and alkalis burn skin and eyes: add them drop by drop to the stirred buffer.", reckoning.CommonPractice)
+	}
 	if math.Abs(pH-pKa) > 1 {
 		out.Object("At more than 1 from its pKa a pair buffers little.", reckoning.CommonPractice)
 	}
 	if pH < 3 || pH > 11 {
 		out.Object("Below pH 3 and above pH 11 the acid or alkali of the water itself counts, and this equation is further off.", reckoning.CommonPractice)
 	}
-	bufferCautions(out)
-	if s.Base("strong_base") > 0 || s.Base("strong_acid") > 0 {
-		out.People("Strong acids and alkalis burn skin and eyes: add them drop by drop to the stirred buffer.", reckoning.CommonPractice)
-	}
+	bufferObject(out)
 }

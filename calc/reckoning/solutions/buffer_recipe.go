@@ -155,6 +155,11 @@ func explainBufferRecipe(s *reckoning.Sheet, out *reckoning.Result) {
 // bufferCautions are those of every buffer.
 func bufferCautions(out *reckoning.Result) {
 	solutionPeople(out)
+	bufferObject(out)
+}
+
+// bufferObject is what any buffer can do to the object.
+func bufferObject(out *reckoning.Result) {
 	out.Object("Measure the pH of the finished buffer with a calibrated meter, at the temperature at which it is used, and correct it. Thinned, it drifts.", reckoning.CommonPractice)
 	out.Object("Citrate takes up calcium, iron and other metals: mordants, pigments and metal threads among them. Phosphate forms deposits with calcium. Test first.", reckoning.CommonPractice)
 }

@@ -3,7 +3,6 @@ package solutions
 import (
 	"sinkside/calc/reckoning"
 	"sinkside/calc/solution"
-	"sinkside/calc/tray"
 	"sinkside/calc/unit"
 )
 
@@ -147,15 +146,6 @@ func inGramsPerLitre(s *reckoning.Sheet, name string) unit.Concentration {
 		}
 	}
 	return 0
-}
-
-// water20 returns the density of the water that thins, at 20 °C.
-func water20() unit.Density {
-	d, err := tray.WaterDensity(waterAt)
-	if err != nil {
-		panic("solutions: " + err.Error()) // 20 °C lies in the range of the formula
-	}
-	return d
 }
 
 func dilutionFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {

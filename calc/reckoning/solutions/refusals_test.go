@@ -15,6 +15,11 @@ func TestWhatIsRefused(t *testing.T) {
 		form      form
 		field     string
 	}{
+		{"w/w of a bath that is not thin", "solution", form{"litres": 1, "target": "5 % w/w", "form": "powder", "active": 100}, "bath_density"},
+		{"per cent of what?", "solution", form{"litres": 1, "target": "2 %", "form": "powder", "active": 100}, "target"},
+		{"millilitres of a powder", "solution", form{"litres": 1, "target": "2 % v/v", "form": "powder", "active": 100}, "target"},
+		{"v/v without the pure density", "solution", form{"litres": 1, "target": "2 % v/v", "form": "liquid", "active": "96 % v/v"}, "pure_density"},
+
 		{"weaker to stronger", "dilution", form{"amount": 1, "stock": 1, "wanted": 2}, "wanted"},
 		{"w/w measured without density", "dilution", form{"amount": 1, "stock": "38 % w/w", "wanted": "1 % w/v"}, "density"},
 		{"per cent of what?", "dilution", form{"amount": 1, "stock": "38 % v/v", "wanted": "1 % w/v"}, "wanted"},
@@ -56,7 +61,7 @@ func TestWhatIsRefused(t *testing.T) {
 		{"pH 15", "species", form{"ph": 15}, "ph"},
 	}
 	for _, r := range rows {
-		_, problems := all.Run(r.name, r.form.json(t))
+		_, problems := all.Run(r.name, r.form.JSON(t))
 		if len(problems) != 1 || problems[0].Field != r.field || problems[0].Say == "" {
 			t.Errorf("%s, %s %v: %+v, want %s refused", r.why, r.name, r.form, problems, r.field)
 		}
@@ -69,6 +74,8 @@ func TestWhatIsSaid(t *testing.T) {
 		form form
 		want string
 	}{
+		{"solution", form{"litres": 1, "target": "70 % v/v", "form": "liquid", "active": "96 % v/v", "pure_density": 0.789}, "no flame or spark"},
+		{"solution", form{"litres": 1, "target": "1 % w/w", "form": "powder", "active": 100}, "10 × 1 % w/w × 0.9982 g/mL = 9.982 g/L"},
 		{"dilution", form{"amount": 1, "stock": 10, "wanted": 1, "step": "1 mL"}, "Directly: one reading is off by 1 % at most"},
 		{"dilution", form{"amount": 2, "stock": 10, "wanted": 0.01, "step": "1 mL", "tolerated": 10}, "By an intermediate stock"},
 		{"dilution", form{"amount": "100 mL", "stock": 10, "wanted": 0.001, "step": "1 mL", "tolerated": 10}, "Take a finer balance or measure"},
@@ -90,7 +97,7 @@ func TestWhatIsSaid(t *testing.T) {
 		{"species", form{"ph": 1, "total": 1}, "hardly any"},
 	}
 	for _, r := range rows {
-		text, ok := all.Answer(nil, r.name, r.form.json(t))
+		text, ok := all.Answer(nil, r.name, r.form.JSON(t))
 		if !ok || !strings.Contains(string(text), r.want) {
 			t.Errorf("%s %v does not say %q: %s", r.name, r.form, r.want, text)
 		}

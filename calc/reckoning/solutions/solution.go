@@ -2,10 +2,9 @@ package solutions
 
 import (
 	"errors"
-	"sinkside/calc/reckoning"
 
+	"sinkside/calc/reckoning"
 	"sinkside/calc/solution"
-	"sinkside/calc/tray"
 	"sinkside/calc/unit"
 )
 
@@ -20,8 +19,8 @@ const (
 func Solution() *reckoning.Reckoning {
 	litres := reckoning.Input{Name: "litres", Title: "Bath", Kind: reckoning.KindQuantity, Unit: "L", Units: []string{"L", "mL", "US gal", "imp gal", "US fl oz", "imp fl oz"}, Min: 0.01, Max: 5000,
 		Help: "How much finished solution you want."}
-	active := reckoning.Input{Name: "active", Title: "Active content of the product", Kind: reckoning.KindQuantity, Unit: "% w/w", Units: []string{"% w/w", "% w/v", "g/L", "mol/L"}, Min: 0.1, Max: 100,
-		Ranges: []reckoning.Range{{Unit: "% w/v", Min: 0.01, Max: 200}, {Unit: "g/L", Min: 0.1, Max: 2000}, {Unit: "mol/L", Min: 0.0001, Max: 40}},
+	active := reckoning.Input{Name: "active", Title: "Active content of the product", Kind: reckoning.KindQuantity, Unit: "% w/w", Units: []string{"% w/w", "% w/v", "g/L", "mol/L", "% v/v"}, Min: 0.1, Max: 100,
+		Ranges: []reckoning.Range{{Unit: "% w/v", Min: 0.01, Max: 200}, {Unit: "g/L", Min: 0.1, Max: 2000}, {Unit: "mol/L", Min: 0.0001, Max: 40}, {Unit: "% v/v", Min: 0.1, Max: 100}},
 		Help:   "From the label or the maker: how much of the product is the active substance. 100 for a pure powder. Labels mostly mean w/w, per cent of the mass."}
 	density := reckoning.Input{Name: "density", Title: "Density of the product", Kind: reckoning.KindQuantity, Unit: "g/mL", Units: []string{"g/mL", "kg/m³"}, Min: 0.6, Max: 2.5, Optional: true,
 		When: "form", Is: []string{formPaste, formLiquid},
@@ -34,14 +33,15 @@ func Solution() *reckoning.Reckoning {
 		Example: `{"litres":"40 L","litres_pm":"0,5","target":{"value":3,"unit":"× CMC"},"form":"paste","active":{"value":28,"unit":"% w/w"},"active_pm":"1","density":"1,04","density_pm":0.01,"cmc":{"value":8.2,"unit":"mmol/L"},"cmc_pm":0.2,"molar_mass":288.378}`,
 		Inputs: []reckoning.Input{
 			litres,
-			{Name: "target", Title: "Strength wanted", Kind: reckoning.KindQuantity, Unit: "g/L", Units: []string{"g/L", "% w/v", "× CMC", "mmol/L"}, Min: 0.001, Max: 500,
-				Ranges: []reckoning.Range{{Unit: "× CMC", Min: 0.01, Max: 100}, {Unit: "mmol/L", Min: 0.001, Max: 5000}},
-				Help:   "Active substance in the finished bath, not product. Published detergent baths lie at 1 to 1.5 and at 2 to 10 × CMC."},
+			{Name: "target", Title: "Strength wanted", Kind: reckoning.KindQuantity, Unit: "g/L", Units: []string{"g/L", "% w/v", "× CMC", "mmol/L", "mol/L", "% w/w", "% v/v"}, Min: 0.001, Max: 500,
+				Ranges: []reckoning.Range{{Unit: "× CMC", Min: 0.01, Max: 100}, {Unit: "mmol/L", Min: 0.001, Max: 5000}, {Unit: "mol/L", Min: 0.000001, Max: 5}, {Unit: "% w/w", Min: 0.0001, Max: 50}, {Unit: "% v/v", Min: 0.001, Max: 99}},
+				Help:   "Active substance in the finished bath, not product; say which per cent it is. Published detergent baths lie at 1 to 1.5 and at 2 to 10 × CMC."},
 			{Name: "form", Title: "The product is", Kind: reckoning.KindChoice, Default: formPaste,
 				Choices: reckoning.Choices(formPaste, "a paste", formLiquid, "a liquid", formPowder, "a powder")},
 			active, density, cmc,
 			{Name: "molar_mass", Title: "Molar mass of the active substance", Kind: reckoning.KindQuantity, Unit: "g/mol", Units: []string{"g/mol"}, Min: 10, Max: 500000, Optional: true,
 				Help: "Only needed where something is given in mol/L or mmol/L."},
+			bathDensity(), pureDensity(),
 			reckoning.PlusMinus(&litres), reckoning.PlusMinus(&active), reckoning.PlusMinus(&density), reckoning.PlusMinus(&cmc),
 		},
 		Results: []reckoning.ResultSpec{
@@ -56,7 +56,7 @@ func Solution() *reckoning.Reckoning {
 			{Name: "mistaken_volume", Title: "Wrong: product, if it were all active", Unit: "mL"},
 			{Name: "mistaken_strength", Title: "Wrong: the weak bath that would make", Unit: "g/L"},
 		},
-		Sources: reckoning.From(&dilution, &paste, &cmcRange, &cmcSalt, &density20, &reckoning.Definitions, &aboutAcid, &reckoning.CommonPractice, &reckoning.Arithmetic),
+		Sources: reckoning.From(&dilution, &paste, &cmcRange, &cmcSalt, &density20, &reckoning.Definitions, &aboutAcid, &shrinking, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Prepare: prepareSolution, Figures: solutionFigures, Explain: explainSolution,
 	}).Ready()
 }
@@ -76,6 +76,7 @@ func prepareSolution(s *reckoning.Sheet) {
 	if s.Choice("form") == formPowder && s.Kind("active") != unit.FractionKind {
 		s.Fault("active", "a powder is weighed, so its active content is to be by mass (% w/w).")
 	}
+	prepareShares(s)
 	if !s.Sound() {
 		return
 	}
@@ -83,10 +84,12 @@ func prepareSolution(s *reckoning.Sheet) {
 	// it had been given in grams.
 	limitStrength(s, "active", inGrams(s, "active"), 2000)
 	limitStrength(s, "cmc", inGrams(s, "cmc"), 50)
-	limitStrength(s, "target", strengthOf(s), 500)
+	if s.Kind("target") != unit.VolumeShareKind { // a share by volume has its own end
+		limitStrength(s, "target", strengthOf(s), 500)
+	}
 }
 
-// limit notes when an input comes to more than so many grams in a litre.
+// limitStrength notes when an input comes to more than so many grams in a litre.
 func limitStrength(s *reckoning.Sheet, name string, c unit.Concentration, most float64) {
 	if s.Has(name) && c.GramsPerLitre() > most {
 		upTo := unit.Text(most, 4) + " g/L"
@@ -102,13 +105,18 @@ func inGrams(s *reckoning.Sheet, name string) unit.Concentration {
 		return unit.Concentration(s.Base(name))
 	case unit.MolarityKind:
 		return unit.Molarity(s.Base(name)).Concentration(unit.MolarMass(s.Base("molar_mass")))
+	case unit.VolumeShareKind:
+		return solution.PureAt(unit.Fraction(s.Base(name)), unit.Density(s.Base("pure_density")))
 	}
 	return 0
 }
 
 func strengthOf(s *reckoning.Sheet) unit.Concentration {
-	if s.Kind("target") == unit.MultipleKind {
+	switch s.Kind("target") {
+	case unit.MultipleKind:
 		return solution.OfCMC(unit.Multiple(s.Base("target")), inGrams(s, "cmc"))
+	case unit.FractionKind:
+		return unit.Fraction(s.Base("target")).At(bathDensityOf(s))
 	}
 	return inGrams(s, "target")
 }
@@ -124,18 +132,10 @@ func productOf(s *reckoning.Sheet) solution.Product {
 	return p
 }
 
-// waterAt is the temperature for which the water that makes up a solution is
-// reckoned, as volumetric ware is marked for it.
-const waterAt unit.Temperature = 20
-
 func solutionFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
-	water, err := tray.WaterDensity(waterAt)
-	if err != nil {
-		return nil, &reckoning.Problem{Say: err.Error()}
-	}
 	strength, product := strengthOf(s), productOf(s)
 	bath := unit.Volume(s.Base("litres"))
-	b, err := solution.Make(bath, strength, product, water)
+	b, err := solution.Make(bath, strength, product, water20())
 	if err != nil {
 		return nil, cannotMake(s, err, strength, product)
 	}
@@ -157,7 +157,7 @@ func solutionFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem)
 	if s.Has("molar_mass") {
 		add("molarity", strength.Molarity(unit.MolarMass(s.Base("molar_mass"))).MolesPerLitre())
 	}
-	return append(out, mistaken(b, bath, strength, share, stock)...), nil
+	return append(out, mistaken(b, bath, strength, share, stock, pureOf(s))...), nil
 }
 
 // nearlyPure is the active share from which taking a product for pure is no
@@ -166,13 +166,14 @@ const nearlyPure = 0.995
 
 // mistaken returns what comes of the usual mistake: as much product taken as
 // active substance is wanted. Of a product known by volume alone a millilitre is
-// taken for a gram, as people then do.
-func mistaken(b solution.Batch, bath unit.Volume, strength unit.Concentration, share unit.Fraction, stock unit.Concentration) reckoning.Figures {
+// taken for a gram, as people then do, or for one of the pure liquid where its
+// density was asked for.
+func mistaken(b solution.Batch, bath unit.Volume, strength unit.Concentration, share unit.Fraction, stock unit.Concentration, pure unit.Density) reckoning.Figures {
 	switch {
 	case share > 0 && share < nearlyPure:
 		return reckoning.Figures{reckoning.Fig("mistaken_mass", b.Active.Grams()), reckoning.Fig("mistaken_strength", solution.TakenAsPure(strength, share).GramsPerLitre())}
-	case share == 0 && stock < nearlyPure*unit.Fraction(1).At(unit.GramPerMillilitre):
-		taken := unit.Volume(b.Active.Grams()) * unit.Millilitre
+	case share == 0 && stock < nearlyPure*unit.Fraction(1).At(pure):
+		taken := b.Active.Over(pure)
 		return reckoning.Figures{reckoning.Fig("mistaken_volume", taken.Litres()), reckoning.Fig("mistaken_strength", solution.Diluted(stock, taken, bath).GramsPerLitre())}
 	}
 	return nil

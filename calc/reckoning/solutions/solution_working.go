@@ -3,7 +3,6 @@ package solutions
 import (
 	"sinkside/calc/reckoning"
 	"sinkside/calc/solution"
-	"sinkside/calc/tray"
 	"sinkside/calc/unit"
 )
 
@@ -38,6 +37,7 @@ func workStrength(s *reckoning.Sheet, out *reckoning.Result, strength unit.Conce
 	case unit.MolarityKind:
 		out.Work("Strength in grams.", "g/L = mol/L × g/mol", reckoning.InUnit("mmol/L", s.Base("target"))+" × "+mm()+" = "+reckoning.Grams(strength), dilution.Name)
 	}
+	workShares(s, out, strength)
 }
 
 // workProduct accounts for how much product to take.
@@ -92,8 +92,7 @@ func workWater(s *reckoning.Sheet, out *reckoning.Result, bath unit.Volume) {
 		how = "Sprinkle it into part of the water and stir until it is dissolved, then make up to " + s.Litres(bath) + ": the mark decides, not the water poured."
 	}
 	put := ""
-	at20, _ := tray.WaterDensity(waterAt)
-	dense := unit.Text(float64(at20), 4) + " kg/L"
+	dense := unit.Text(float64(water20()), 4) + " kg/L"
 	water, ok := out.Value("water")
 	if v, measured := out.Value("product_volume"); ok && measured {
 		put = reckoning.Volume(bath) + " - " + unit.Text(v, 4) + " mL = " + reckoning.InUnit("L", water)
@@ -127,8 +126,12 @@ func solutionCautions(s *reckoning.Sheet, out *reckoning.Result, strength unit.C
 		out.People("Raise no dust: still air, the scoop close to the pan, a mask where the data sheet asks for one.", reckoning.CommonPractice)
 	}
 	out.People("If the product is a strong acid or alkali, add it to the water, never water to it.", aboutAcid)
+	if s.Kind("target") == unit.VolumeShareKind || s.Kind("active") == unit.VolumeShareKind {
+		out.People("If the liquid burns, as alcohols do: no flame or spark, and air the room.", reckoning.CommonPractice)
+	}
 	out.People("What may go down the drain is for the local rule to say.", reckoning.CommonPractice)
 	out.Object("Test every colour with this liquid at this strength before the object meets it.", reckoning.CommonPractice)
+	shareCautions(s, out)
 	micelleCautions(s, out, strength)
 	byMass, active := s.Kind("active") == unit.FractionKind, s.Base("active")
 	if byMass && active < float64(unit.Percent) {

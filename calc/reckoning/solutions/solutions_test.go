@@ -1,37 +1,28 @@
 package solutions
 
 import (
-	"encoding/json"
-	"math"
 	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
 
 	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/reckoningtest"
 	"sinkside/sync/jsontext"
 )
 
 // Marks of a source: (a) read, (b) from memory, (c) common practice, (d)
 // computed from the formula.
 
-var all = reckoning.List{Dilution(), SmallAmount(), Several(), Recipe(), Hydrate(), CMCSalt(), BufferRecipe(), BufferPH(), BufferMix(), Species()}
+var all = reckoning.List{Solution(), Dilution(), SmallAmount(), Several(), Recipe(), Hydrate(), CMCSalt(), BufferRecipe(), BufferPH(), BufferMix(), Species()}
 
-type form map[string]any
-
-func (f form) json(t interface{ Fatal(...any) }) jsontext.Value {
-	text, err := json.Marshal(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return text
-}
+type form = reckoningtest.Form
 
 func run(t interface {
 	Fatal(...any)
 	Fatalf(string, ...any)
 }, name string, f form) reckoning.Result {
-	r, problems := all.Run(name, f.json(t))
+	r, problems := all.Run(name, f.JSON(t))
 	if len(problems) > 0 {
 		t.Fatalf("%s %v: %+v", name, f, problems)
 	}
@@ -47,8 +38,6 @@ func value(t interface{ Fatalf(string, ...any) }, r reckoning.Result, name strin
 	t.Fatalf("no figure %s in %+v", name, r.Values)
 	return reckoning.Value{}
 }
-
-func near(got, want, tolerance float64) bool { return math.Abs(got-want) <= tolerance*math.Abs(want) }
 
 func TestEveryExampleIsAnsweredInFull(t *testing.T) {
 	for _, r := range all {
@@ -96,6 +85,13 @@ func TestPublishedValues(t *testing.T) {
 		want   float64
 		within float64 // relative
 	}{
+		{"S-02-5 (d) 10 % w/w in a bath of 1.035 g/mL: g/L", "solution", form{"litres": 1, "target": "10 % w/w", "form": "powder", "active": 100, "bath_density": 1.035}, "strength", 103.5, 1e-9},
+		{"1 % w/w in water of W-06 998.203 kg/m³ (b): g for 2 L (d)", "solution", form{"litres": 2, "target": "1 % w/w", "form": "powder", "active": 100}, "product_mass", 19.964, 1e-5},
+		{"70 from 96 % v/v, any density (d): mL", "solution", form{"litres": 1, "target": "70 % v/v", "form": "liquid", "active": "96 % v/v", "pure_density": 0.789}, "product_volume", 729.17, 1e-5},
+		{"the usual mistake, 700 mL (d)", "solution", form{"litres": 1, "target": "70 % v/v", "form": "liquid", "active": "96 % v/v", "pure_density": 0.789}, "mistaken_volume", 700, 1e-9},
+		{"70 % v/v of a liquid of 0.789 g/mL (d): g/L", "solution", form{"litres": 1, "target": "70 % v/v", "form": "liquid", "active": "96 % v/v", "pure_density": 0.789}, "strength", 552.3, 1e-9},
+		{"S-02-7 (d) 8 L of 0.010 mol/L trisodium citrate dihydrate", "solution", form{"litres": 8, "target": "0.010 mol/L", "form": "powder", "active": 100, "molar_mass": 294.098}, "product_mass", 23.528, 1e-4},
+
 		{"S-02-1 (a) Molarity Worksheet Key: mL stock", "dilution", form{"amount": "500 mL", "stock": "12 mol/L", "wanted": "2 mol/L"}, "stock_volume", 83.33, 1e-4},
 		{"S-02-1 (a) the same: L water", "dilution", form{"amount": "500 mL", "stock": "12 mol/L", "wanted": "2 mol/L"}, "water_volume", 0.41667, 1e-4},
 		{"S-02-2 (a, density b) laboratorynotes.com", "dilution", form{"amount": 1, "stock": "25 % w/w", "wanted": "1 mol/L", "density": 1.12, "molar_mass": 36.46}, "stock_molarity", 7.68, 0.003},
@@ -157,7 +153,7 @@ func TestPublishedValues(t *testing.T) {
 		{"P-01 (a) phosphate 1:1 at its pK", "species", form{"acid": "phosphoric", "ph": 7.206}, "f1", 50, 1e-4},
 	}
 	for _, r := range rows {
-		if got := value(t, run(t, r.name, r.form), r.figure); !near(got.Value, r.want, r.within) {
+		if got := value(t, run(t, r.name, r.form), r.figure); !reckoningtest.Near(got.Value, r.want, r.within) {
 			t.Errorf("%s: %s = %v %s, want %v", r.source, r.figure, got.Value, got.Unit, r.want)
 		}
 	}
@@ -178,7 +174,7 @@ func TestIdealAnswersCarryTheirBand(t *testing.T) {
 	}
 	for _, r := range rows {
 		v := value(t, run(t, r.name, r.form), r.figure)
-		if v.Low == nil || !near(v.Value-*v.Low, r.band, 1e-9) || !near(*v.High-v.Value, r.band, 1e-9) {
+		if v.Low == nil || !reckoningtest.Near(v.Value-*v.Low, r.band, 1e-9) || !reckoningtest.Near(*v.High-v.Value, r.band, 1e-9) {
 			t.Errorf("%s: %+v", r.source, v)
 		}
 	}
@@ -211,7 +207,7 @@ func TestScalingDoubles(t *testing.T) {
 			r.form[r.by] = litres
 			one := value(t, run(t, r.name, r.form), r.figure).Value
 			r.form[r.by] = 2 * litres
-			if two := value(t, run(t, r.name, r.form), r.figure).Value; !near(two, 2*one, 1e-12) {
+			if two := value(t, run(t, r.name, r.form), r.figure).Value; !reckoningtest.Near(two, 2*one, 1e-12) {
 				t.Fatalf("%s: %v for %v, %v for twice as much", r.name, one, litres, two)
 			}
 		}
@@ -231,7 +227,7 @@ func TestDilutionUndoesConcentrationThroughTheForm(t *testing.T) {
 			f := form{"by": by, "know": "total", "amount": in(500, amount), "stock": in(stock, symbol), "wanted": in(wanted, symbol)}
 			taken := value(t, run(t, "dilution", f), stockIs)
 			back := value(t, run(t, "dilution", form{"by": by, "know": "stock", "amount": in(taken.Value, taken.Unit), "stock": f["stock"], "wanted": f["wanted"]}), totalIs)
-			if !near(back.Value, 500, 1e-9) {
+			if !reckoningtest.Near(back.Value, 500, 1e-9) {
 				t.Fatalf("by %s: 500 come back as %v, by %v", by, back, taken)
 			}
 		}

@@ -9,6 +9,7 @@ import (
 	"sinkside/calc/reckoning"
 	"sinkside/calc/reckoning/climate"
 	"sinkside/calc/reckoning/gels"
+	"sinkside/calc/reckoning/hours"
 	"sinkside/calc/reckoning/rinsing"
 	"sinkside/calc/reckoning/solutions"
 	"sinkside/calc/reckoning/trays"
@@ -24,6 +25,7 @@ var all = slices.Concat(
 	reckoning.List{trays.Tray()},
 	reckoning.List{rinsing.Rinse(), rinsing.End()},
 	reckoning.List{climate.Air(), climate.Drying()},
+	reckoning.List{hours.Spent(), hours.Estimate()},
 )
 
 // All returns every reckoning. Callers must not change them.

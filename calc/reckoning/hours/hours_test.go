@@ -1,0 +1,77 @@
+package hours
+
+import (
+	"strings"
+	"testing"
+
+	"sinkside/calc/reckoning/reckoningtest"
+)
+
+type form = reckoningtest.Form
+
+// (d): 25 and 12 and 15 minutes of two people are 104 minutes.
+func TestHoursOfALog(t *testing.T) {
+	work := []form{{"step": "Wash", "took": "25 min", "people": 2}, {"step": "Rinse", "took": 12, "people": 2}, {"step": "rinse", "took": "0,25 h", "people": 2}, {"step": "Report", "took": "2 h"}}
+	r := reckoningtest.Run(t, Spent(), form{"work": work, "rate": 30})
+	for name, want := range map[string]float64{"hours": (50+24+30)/60.0 + 2, "lasted": (25+12+15)/60.0 + 2, "cost": 30 * ((50+24+30)/60.0 + 2)} {
+		if v := reckoningtest.Value(t, r, name); !reckoningtest.Near(v.Value, want, 1e-12) {
+			t.Errorf("%s = %v, want %v", name, v.Value, want)
+		}
+	}
+	rows := r.Tables[0].Rows
+	if len(rows) != 3 || rows[1][0] != "Rinse" || rows[1][1] != "2" || rows[1][2] != "0.9" {
+		t.Errorf("by kind: %q", rows)
+	}
+}
+
+func past() []form {
+	return []form{
+		{"step": "Stitching", "object": "flag", "area": "2 m²", "took": 20}, {"step": "Stitching", "object": "flag", "area": "1 m²", "took": 8},
+		{"step": "Stitching", "object": "flag", "area": "1 m²", "took": 12}, {"step": "Stitching", "object": "bonnet", "area": "0,1 m²", "took": 4}, {"step": "Report", "took": 3},
+	}
+}
+
+// (d): flags took 8, 10 and 12 h/m², so 3 m² take 30 h, 24 to 36, and two reports 6 h;
+// with 40 for the hour, materials of 60 and a tenth on top, (36 × 40 + 60) × 1.1 = 1650.
+func TestAnEstimate(t *testing.T) {
+	f := form{"object": "Flag", "area": "3 m²", "past": past(), "rate": 40, "contingency": 10,
+		"steps":     []form{{"step": "stitching", "size": "by_area"}, {"step": "Report", "times": 2}},
+		"materials": []form{{"name": "net", "amount": "1,5", "price": 40}}}
+	r := reckoningtest.Run(t, Estimate(), f)
+	for name, want := range map[string][3]float64{"hours": {30, 36, 42}, "work_cost": {1200, 1440, 1680}, "total": {1386, 1650, 1914}} {
+		v := reckoningtest.Value(t, r, name)
+		if v.Low == nil || !reckoningtest.Near(*v.Low, want[0], 1e-12) || !reckoningtest.Near(v.Value, want[1], 1e-12) || !reckoningtest.Near(*v.High, want[2], 1e-12) {
+			t.Errorf("%s = %+v, want %v", name, v, want)
+		}
+	}
+	if v := reckoningtest.Value(t, r, "materials_cost"); v.Value != 60 {
+		t.Errorf("materials %v", v.Value)
+	}
+	if rows := r.Tables[0].Rows; !strings.Contains(rows[0][4], "same kind of object") || !strings.Contains(rows[1][4], "1 past step, too few for quartiles") {
+		t.Errorf("rests on: %q", rows)
+	}
+}
+
+func TestWhatAnEstimateRefuses(t *testing.T) {
+	f := form{"past": past(), "steps": []form{{"step": "Framing"}}}
+	if p := reckoningtest.Refused(t, Estimate(), f, "steps"); !strings.Contains(p.Say, "row 1, Framing: no step of this kind") {
+		t.Errorf("%+v", p)
+	}
+	f["steps"] = []form{{"step": "Report", "size": "by_area"}}
+	reckoningtest.Refused(t, Estimate(), f, "area")
+	f["area"] = "1 m²"
+	if p := reckoningtest.Refused(t, Estimate(), f, "steps"); !strings.Contains(p.Say, "no past step of this kind has an area") {
+		t.Errorf("%+v", p)
+	}
+	reckoningtest.Refused(t, Estimate(), form{"past": past()}, "steps")
+}
+
+func TestAnEstimateWithoutARateSaysSo(t *testing.T) {
+	r := reckoningtest.Run(t, Estimate(), form{"past": past(), "steps": []form{{"step": "Report"}}})
+	if len(r.Unknown) != 1 || r.Unknown[0].Name != "total" {
+		t.Errorf("unknown: %+v", r.Unknown)
+	}
+	if _, ok := r.Value("total"); ok {
+		t.Error("a total without a rate")
+	}
+}

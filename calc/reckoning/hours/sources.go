@@ -1,0 +1,15 @@
+// Package hours accounts for the time and the money of a treatment: the hours of
+// its log by kind of step, and an estimate of a new one from past ones.
+package hours
+
+import "sinkside/calc/reckoning"
+
+const family = "Time and money"
+
+var (
+	medians  = reckoning.Source{Name: "median and quartiles", Where: "Textbook statistics. The middle half of the past figures lies between the quartiles; of fewer than five the least and the greatest are shown.", Mark: reckoning.Memory}
+	planning = reckoning.Source{Name: "what a plan holds", Where: "American Institute for Conservation, commentary to the guidelines for practice, on treatment plans: written course, materials, time and cost, with the owner's written approval, and fresh approval for significant changes.", Mark: reckoning.Read}
+)
+
+// mostRows is how many rows a table here may have.
+const mostRows = 60

@@ -20,6 +20,16 @@ func TestWhatIsRefused(t *testing.T) {
 		{"millilitres of a powder", "solution", form{"litres": 1, "target": "2 % v/v", "form": "powder", "active": 100}, "target"},
 		{"v/v without the pure density", "solution", form{"litres": 1, "target": "2 % v/v", "form": "liquid", "active": "96 % v/v"}, "pure_density"},
 
+		{"mL of a w/w paste", "bath_strength", form{"litres": 1, "amount": 8, "active": 28}, "density"},
+		{"more product than bath", "bath_strength", form{"litres": 1, "amount": "1.5 L", "active": 28, "density": 1.04}, "amount"},
+		{"denser than itself", "bath_strength", form{"litres": 1, "amount": 8, "active": "150 % w/v", "density": 1.04}, "active"},
+		{"w/w to anything", "strengths", form{"strength": "28 % w/w"}, "density"},
+		{"mol/L to anything", "strengths", form{"strength": "1 mol/L"}, "molar_mass"},
+		{"v/v to anything", "strengths", form{"strength": "70 % v/v"}, "pure_density"},
+		{"more than it weighs", "strengths", form{"strength": "150 % w/v", "density": 1.1}, "strength"},
+		{"more than pure", "strengths", form{"strength": "100 % w/v", "pure_density": 0.789}, "strength"},
+		{"a mole too much", "strengths", form{"strength": "40 mol/L", "molar_mass": 300}, "strength"},
+
 		{"weaker to stronger", "dilution", form{"amount": 1, "stock": 1, "wanted": 2}, "wanted"},
 		{"w/w measured without density", "dilution", form{"amount": 1, "stock": "38 % w/w", "wanted": "1 % w/v"}, "density"},
 		{"per cent of what?", "dilution", form{"amount": 1, "stock": "38 % v/v", "wanted": "1 % w/v"}, "wanted"},

@@ -14,7 +14,7 @@ import (
 // Marks of a source: (a) read, (b) from memory, (c) common practice, (d)
 // computed from the formula.
 
-var all = reckoning.List{Solution(), Dilution(), SmallAmount(), Several(), Recipe(), Hydrate(), CMCSalt(), BufferRecipe(), BufferPH(), BufferMix(), Species()}
+var all = reckoning.List{Solution(), BathStrength(), Strengths(), Dilution(), SmallAmount(), Several(), Recipe(), Hydrate(), CMCSalt(), BufferRecipe(), BufferPH(), BufferMix(), Species()}
 
 type form = reckoningtest.Form
 
@@ -91,6 +91,18 @@ func TestPublishedValues(t *testing.T) {
 		{"the usual mistake, 700 mL (d)", "solution", form{"litres": 1, "target": "70 % v/v", "form": "liquid", "active": "96 % v/v", "pure_density": 0.789}, "mistaken_volume", 700, 1e-9},
 		{"70 % v/v of a liquid of 0.789 g/mL (d): g/L", "solution", form{"litres": 1, "target": "70 % v/v", "form": "liquid", "active": "96 % v/v", "pure_density": 0.789}, "strength", 552.3, 1e-9},
 		{"S-02-7 (d) 8 L of 0.010 mol/L trisodium citrate dihydrate", "solution", form{"litres": 8, "target": "0.010 mol/L", "form": "powder", "active": 100, "molar_mass": 294.098}, "product_mass", 23.528, 1e-4},
+
+		{"S-03 (a) 8 mL/L of the paste: g/L", "bath_strength", form{"litres": 1, "amount": 8, "active": 28, "density": 1.04}, "strength", 2.3296, 0.005},
+		{"S-03 (a) 8 mL/L: mmol/L", "bath_strength", form{"litres": 1, "amount": 8, "active": 28, "density": 1.04, "molar_mass": 288.378}, "molarity", 8.078, 0.005},
+		{"S-03 (a) 12 mL/L: multiple", "bath_strength", form{"litres": 1, "amount": 12, "active": 28, "density": 1.04, "cmc": 2.34}, "multiple", 1.493, 0.005},
+		{"S-03 (d) 334.3 g in 40 L: multiple", "bath_strength", form{"litres": 40, "amount": "334.3 g", "active": 28, "cmc": "8.114 mmol/L", "molar_mass": 288.38}, "multiple", 1, 0.005},
+		{"practice sheet 8 (a): taken for pure, 3.3 times too much", "bath_strength", form{"litres": 1, "amount": "10 g", "active": 30}, "mistaken_strength", 10, 1e-9},
+		{"Z-11 (d): 38 % w/w acid, mol/L", "strengths", form{"strength": "38 % w/w", "density": 1.18, "molar_mass": 36.46}, "mol_l", 12.30, 0.0005},
+		{"S-02-2 (a, density b)", "strengths", form{"strength": "25 % w/w", "density": 1.12, "molar_mass": 36.46}, "mol_l", 7.68, 0.003},
+		{"S-02-5 (d)", "strengths", form{"strength": "10 % w/w", "density": 1.035}, "w_v", 10.35, 0.001},
+		{"S-02-5 (d) the other way", "strengths", form{"strength": "10.35 % w/v", "density": 1.035}, "w_w", 10, 1e-9},
+		{"S-03 (d) 2.34 g/L ÷ 288.38", "strengths", form{"strength": "2.34 g/L", "molar_mass": 288.38}, "mol_l", 0.008114, 1e-4},
+		{"70 % v/v of 0.789 g/mL (d)", "strengths", form{"strength": "70 % v/v", "pure_density": 0.789}, "g_l", 552.3, 1e-9},
 
 		{"S-02-1 (a) Molarity Worksheet Key: mL stock", "dilution", form{"amount": "500 mL", "stock": "12 mol/L", "wanted": "2 mol/L"}, "stock_volume", 83.33, 1e-4},
 		{"S-02-1 (a) the same: L water", "dilution", form{"amount": "500 mL", "stock": "12 mol/L", "wanted": "2 mol/L"}, "water_volume", 0.41667, 1e-4},
@@ -209,6 +221,24 @@ func TestScalingDoubles(t *testing.T) {
 			r.form[r.by] = 2 * litres
 			if two := value(t, run(t, r.name, r.form), r.figure).Value; !reckoningtest.Near(two, 2*one, 1e-12) {
 				t.Fatalf("%s: %v for %v, %v for twice as much", r.name, one, litres, two)
+			}
+		}
+	})
+}
+
+// What the one says to take makes the bath that the other was asked for.
+func TestTheBathIsAsStrongAsItWasMade(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		litres := rapid.Float64Range(0.1, 1000).Draw(t, "litres")
+		target := rapid.Float64Range(0.1, 50).Draw(t, "g/L")
+		active := rapid.Float64Range(10, 99).Draw(t, "active")
+		f := form{"litres": litres, "target": target, "active": active, "density": 1.04}
+		made := run(t, "solution", f)
+		for _, by := range []string{"product_mass", "product_volume"} {
+			v := value(t, made, by)
+			bath := form{"litres": litres, "amount": reckoningtest.In(v.Value, v.Unit), "active": active, "density": 1.04}
+			if back := value(t, run(t, "bath_strength", bath), "strength").Value; !reckoningtest.Near(back, target, 1e-9) {
+				t.Fatalf("%v of %v: %v g/L, want %v", by, v, back, target)
 			}
 		}
 	})

@@ -18,7 +18,7 @@ import (
 
 // One line for each family, in the order in which a person is shown them.
 var all = slices.Concat(
-	reckoning.List{solutions.Solution(), solutions.Dilution(), solutions.SmallAmount(), solutions.Several(), solutions.Recipe(), solutions.Hydrate(), solutions.CMCSalt(),
+	reckoning.List{solutions.Solution(), solutions.BathStrength(), solutions.Strengths(), solutions.Dilution(), solutions.SmallAmount(), solutions.Several(), solutions.Recipe(), solutions.Hydrate(), solutions.CMCSalt(),
 		solutions.BufferRecipe(), solutions.BufferPH(), solutions.BufferMix(), solutions.Species()},
 	reckoning.List{gels.Gel(), gels.Paste()},
 	reckoning.List{waters.Plan(), waters.Conductivity()},

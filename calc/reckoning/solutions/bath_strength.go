@@ -28,7 +28,7 @@ func BathStrength() *reckoning.Reckoning {
 			{Name: "active_mass", Title: "Active substance in it", Unit: "g"},
 			{Name: "multiple", Title: "Strength, counted in CMC", Unit: "× CMC"},
 			{Name: "molarity", Title: "Strength, as an amount", Unit: "mmol/L"},
-			{Name: "mistaken_strength", Title: "Wrong: strength, if the product were all active", Unit: "g/L"},
+			{Name: "believed_strength", Title: "Wrong: strength, if the product were all active", Unit: "g/L"},
 		},
 		Sources: reckoning.From(&dilution, &paste, &cmcRange, &cmcSalt, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Example: `{"litres":"1 L","amount":"8 mL","active":"28 % w/w","density":"1.04 g/mL","cmc":"2.34 g/L","molar_mass":"288.378"}`,
@@ -93,7 +93,7 @@ func bathStrengthFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Prob
 		out.Add("molarity", c.Molarity(unit.MolarMass(s.Base("molar_mass"))).MolesPerLitre())
 	}
 	if taken := takenMass(s); float64(active) < nearlyPure*float64(taken) {
-		out.Add("mistaken_strength", taken.Grams()/litres)
+		out.Add("believed_strength", taken.Grams()/litres)
 	}
 	return out, nil
 }

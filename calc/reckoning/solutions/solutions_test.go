@@ -96,7 +96,7 @@ func TestPublishedValues(t *testing.T) {
 		{"S-03 (a) 8 mL/L: mmol/L", "bath_strength", form{"litres": 1, "amount": 8, "active": 28, "density": 1.04, "molar_mass": 288.378}, "molarity", 8.078, 0.005},
 		{"S-03 (a) 12 mL/L: multiple", "bath_strength", form{"litres": 1, "amount": 12, "active": 28, "density": 1.04, "cmc": 2.34}, "multiple", 1.493, 0.005},
 		{"S-03 (d) 334.3 g in 40 L: multiple", "bath_strength", form{"litres": 40, "amount": "334.3 g", "active": 28, "cmc": "8.114 mmol/L", "molar_mass": 288.38}, "multiple", 1, 0.005},
-		{"practice sheet 8 (a): taken for pure, 3.3 times too much", "bath_strength", form{"litres": 1, "amount": "10 g", "active": 30}, "mistaken_strength", 10, 1e-9},
+		{"practice sheet 8 (a): taken for pure, 3.3 times too much", "bath_strength", form{"litres": 1, "amount": "10 g", "active": 30}, "believed_strength", 10, 1e-9},
 		{"Z-11 (d): 38 % w/w acid, mol/L", "strengths", form{"strength": "38 % w/w", "density": 1.18, "molar_mass": 36.46}, "mol_l", 12.30, 0.0005},
 		{"S-02-2 (a, density b)", "strengths", form{"strength": "25 % w/w", "density": 1.12, "molar_mass": 36.46}, "mol_l", 7.68, 0.003},
 		{"S-02-5 (d)", "strengths", form{"strength": "10 % w/w", "density": 1.035}, "w_v", 10.35, 0.001},

@@ -60,6 +60,9 @@ func TestThePairGoesThereAndBack(t *testing.T) {
 		}
 		added := acid * unit.Amount(rapid.Float64Range(0.001, 0.9).Draw(t, "of the acid"))
 		b, a, err := After(base, acid, added)
+		if moved := Moved(base, acid, added); math.Abs(moved-(PH(pK, b, a)-pH)) > 1e-9 || moved <= 0 {
+			t.Fatalf("strong base moves the pH by %v, from %v to %v", moved, pH, PH(pK, b, a))
+		}
 		if err != nil || PH(pK, b, a) <= pH {
 			t.Fatalf("strong base brings the pH from %v to %v (%v)", pH, PH(pK, b, a), err)
 		}

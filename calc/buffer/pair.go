@@ -23,8 +23,15 @@ func Ratio(pKa, pH float64) float64 { return math.Pow(10, pH-pKa) }
 // Shares returns how an amount of buffer is to be divided for a pH.
 func Shares(pKa, pH float64, total unit.Amount) (base, acid unit.Amount) {
 	r := Ratio(pKa, pH)
-	base = unit.Amount(float64(total) * r / (1 + r))
-	return base, total - base
+	return unit.Amount(float64(total) * r / (1 + r)), unit.Amount(float64(total) / (1 + r))
+}
+
+// Moved returns by how much strong base, or, below 0, strong acid moves the pH of
+// a pair. It is not taken as the difference of two pH, whose last bits differ
+// between machines and would be most of a small step. What is added must leave
+// both above 0.
+func Moved(base, acid, added unit.Amount) float64 {
+	return (math.Log1p(float64(added/base)) - math.Log1p(-float64(added/acid))) / math.Ln10
 }
 
 // After returns the pair once strong base has turned acid into base, or, below

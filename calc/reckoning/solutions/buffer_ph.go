@@ -130,7 +130,7 @@ func bufferPHFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem)
 		}
 		after := buffer.PH(pKa, b, a)
 		out.Between("ph_after", after, after-buffer.CitrateBand, after+buffer.CitrateBand)
-		out.Add("moved", after-pH)
+		out.Add("moved", buffer.Moved(base, acid, added))
 	}
 	return out, nil
 }

@@ -34,7 +34,7 @@ var guarded = []struct{ method, path string }{
 	{"POST", "/api/devices/01JQ6ZV3W8M0XK5T7N4R2B9CDE/revoke"}, {"POST", "/api/successor"}, {"GET", "/api/sync"},
 	{"GET", "/api/treatments/01JQ6ZV3W8M0XK5T7N4R2B9CDE/log.jsonl"}, {"GET", "/api/treatments/01JQ6ZV3W8M0XK5T7N4R2B9CDE/log.csv"},
 	{"GET", "/api/day/2026-03-04/log.jsonl"}, {"GET", "/api/day/2026-03-04/log.csv"}, {"POST", "/api/import"},
-	{"GET", "/api/reckon"}, {"POST", "/api/reckon/tray"}, {"POST", "/api/sample/add"}, {"POST", "/api/sample/remove"},
+	{"GET", "/api/hours"}, {"GET", "/api/reckon"}, {"POST", "/api/reckon/tray"}, {"POST", "/api/sample/add"}, {"POST", "/api/sample/remove"},
 	{"GET", "/api/"}, {"GET", "/api/nothing"}, {"GET", "/api//me"},
 }
 

@@ -104,6 +104,7 @@ func short(f float64) string { return strconv.FormatFloat(f, 'f', -1, 64) }
 var fieldNames = [][3]string{
 	{"name", "Name", ""},
 	{"number", "Number", ""},
+	{"object_kind", "Kind of object", ""},
 	{"fibre", "Fibre", ""},
 	{"dry_mass_g", "Dry mass", " g"},
 	{"width_mm", "Width", " mm"},

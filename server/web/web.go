@@ -10,6 +10,7 @@
 //	GET  /api/day/{day}/log.jsonl, log.csv    what happened on a day, all treatments
 //	GET  /api/blobs/{name}                    a photograph, named by its SHA-256 in base64url
 //	POST /api/import?by=RV                    a file of unsent entries -> counts and refused lines
+//	GET  /api/hours                           past steps and how long they took, for an estimate
 //	GET  /api/reckon                          all reckonings with their inputs
 //	POST /api/reckon/{name}                   inputs -> result, or 422 with problems
 //	POST /api/sample/add, /api/sample/remove  the invented sample studio
@@ -71,6 +72,7 @@ func (s *Server) Handler() http.Handler {
 	}
 	mux.HandleFunc("GET /api/blobs/{name}", budget(maxBody, bodyTime, downloadTime, s.handle(s.blob)))
 	mux.HandleFunc("POST /api/import", budget(maxImport, importTime, importTime+bodyTime, s.handle(s.importUnsent)))
+	mux.HandleFunc("GET /api/hours", budget(maxBody, bodyTime, downloadTime, s.handle(s.pastHours)))
 	mux.HandleFunc("GET /api/reckon", budget(maxBody, bodyTime, bodyTime, listReckonings))
 	mux.HandleFunc("POST /api/reckon/{name}", budget(maxBody, bodyTime, bodyTime, s.handle(reckon)))
 	mux.HandleFunc("POST /api/sample/add", budget(maxBody, bodyTime, importTime, s.handle(s.addSample)))

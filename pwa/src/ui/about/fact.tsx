@@ -21,6 +21,13 @@ export interface Fact {
 export const FACTS: readonly Fact[] = [
   { field: "name", label: "Name", unit: "", number: false, help: "What your colleagues know it by." },
   { field: "number", label: "Number", unit: "", number: false, help: "As it stands on its label or in your register." },
+  {
+    field: "object_kind",
+    label: "Kind of object",
+    unit: "",
+    number: false,
+    help: "Flag, bonnet, sampler: one word, the same each time, so that estimates find what is alike.",
+  },
   { field: "fibre", label: "Fibre", unit: "", number: false, help: "And how it was found out, if you know." },
   { field: "dry_mass_g", label: "Dry mass", unit: "g", number: true, help: "Weighed before the first wetting." },
   { field: "width_mm", label: "Width", unit: "mm", number: true, help: "At the widest, dry." },

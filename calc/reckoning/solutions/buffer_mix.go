@@ -34,9 +34,12 @@ func BufferMix() *reckoning.Reckoning {
 	}).Ready()
 }
 
-// mostSolute is the strongest mixture that is reckoned: beyond it the ideal
-// equations were never compared with anything here.
-const mostSolute = 0.5 // mol/L
+// mostSolute is the strongest mixture that is reckoned, in mol/L: that of the
+// published mixtures with which the ideal equations were compared.
+const mostSolute = 0.2
+
+// comparedCitrate is the citrate of the published buffers without phosphate.
+const comparedCitrate unit.Molarity = 0.05
 
 func mixtureOf(s *reckoning.Sheet) buffer.Mixture {
 	in := func(name string) float64 { return s.Base(name) / s.Base("litres") }
@@ -58,9 +61,10 @@ func prepareBufferMix(s *reckoning.Sheet) {
 	}
 }
 
-// mixBand returns how far the ideal pH of a mixture may be off.
+// mixBand returns how far the ideal pH of a mixture may be off. The narrower band
+// is only for citrate no stronger than it was compared with.
 func mixBand(m buffer.Mixture) float64 {
-	if m.Phosphate > 0 {
+	if m.Phosphate > 0 || m.Citrate > comparedCitrate*(1+1e-9) {
 		return buffer.MixedBand
 	}
 	return buffer.CitrateBand

@@ -152,7 +152,7 @@ func explainBufferPH(s *reckoning.Sheet, out *reckoning.Result) {
 		out.Work("After what is added: strong base turns acid into base, strong acid base into acid.", "pH = pKa + log10((base + added) ÷ (acid - added))",
 			unit.Text(pKa, 5)+" + log10("+mmol(b)+" ÷ "+mmol(a)+") = "+unit.Text(buffer.PH(pKa, b, a), 4), henderson.Name)
 	}
-	out.Work("How sure a pH by this equation is: ±0.4, since it leaves out how ions act on each other. A mixture of citric acid with phosphate is off by up to 0.75.", "", "", bands.Name)
+	out.Work("How sure a pH by this equation is: ±0.4 for buffers up to about 0.05 mol/L, since it leaves out how ions act on each other; stronger ones are further off. A mixture of citric acid with phosphate is off by up to 0.75.", "", "", bands.Name)
 	solutionPeople(out)
 	if s.Base("strong_base") > 0 || s.Base("strong_acid") > 0 {
 		out.People("Strong acids and alkalis burn skin and eyes: add them drop by drop to the stirred buffer.", reckoning.CommonPractice)

@@ -182,6 +182,7 @@ func TestIdealAnswersCarryTheirBand(t *testing.T) {
 	}{
 		{"P-04: ±0.4 for citrate", "buffer_ph", form{"pair": "citrate2", "base": 3, "acid": 1}, "ph", 0.4},
 		{"P-04: ±0.4 for citrate", "buffer_mix", form{"litres": 1, "citric_acid": 33, "trisodium_citrate": 17}, "ph", 0.4},
+		{"citrate stronger than what was compared", "buffer_mix", form{"litres": 1, "citric_acid": 66, "trisodium_citrate": 34}, "ph", 0.75},
 		{"P-04: ±0.7 for McIlvaine, 0.74 at its worst row", "buffer_mix", form{"litres": 1, "citric_acid": 33, "hydrogen_phosphate": 17}, "ph", 0.75},
 	}
 	for _, r := range rows {

@@ -11,8 +11,8 @@ type Thinned struct {
 // ThinTo returns the dilution by mass that makes total: stock = total·w2/w1. Both
 // shares must be above 0 and to not above from.
 func ThinTo(total unit.Mass, from, to unit.Fraction) Thinned {
-	stock := unit.Mass(float64(total) * float64(to) / float64(from))
-	return Thinned{stock, total - stock, total}
+	part := float64(to) / float64(from)
+	return Thinned{unit.Mass(float64(total) * part), unit.Mass(float64(total) * (1 - part)), total}
 }
 
 // ThinFrom returns the dilution by mass of all the stock that there is.

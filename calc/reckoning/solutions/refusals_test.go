@@ -96,6 +96,8 @@ func TestWhatIsSaid(t *testing.T) {
 		{"small_amount", form{"litres": 2, "target": "10 g/L", "balance": 0.01}, "Weigh 20 g directly"},
 		{"small_amount", form{"litres": 2, "target": "10 mg/L", "balance": 0.01, "dissolves": "0.1 g/L"}, "more than dissolves"},
 		{"several", form{"litres": 5, "ingredients": []form{{"name": "surfactant paste", "form": "paste", "target": 8, "active": 28}}}, `"surfactant paste","8 g/L","40 g","143 g","","40 g"`},
+		{"several", form{"litres": 5, "balance": "0.1 g", "ingredients": []form{{"name": "dye", "target": "10 mg/L"}, {"name": "salt", "target": 10}}}, "dye, 50 mg; this balance weighs well from 2 g on"},
+		{"several", form{"litres": 5, "balance": "0.1 g", "ingredients": []form{{"name": "salt", "target": 10}}}, "weighs all of them within 5 %"},
 		{"several", form{"litres": 5, "ingredients": []form{{"name": "ascorbic acid", "target": 10}}}, "Heritage Science 11:56"},
 		{"recipe", form{"made": 10, "litres": 1, "ingredients": []form{{"name": "a", "amount": "1 g"}}, "balance": "0.1 g"}, "too little to weigh well"},
 		{"hydrate", form{"mass": 10, "asked_waters": 1, "have_waters": 0}, "109 % of the strength wanted"},

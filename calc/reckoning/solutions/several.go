@@ -24,6 +24,7 @@ func Several() *reckoning.Reckoning {
 				reckoning.Quantity("density", "Density of the product", "g/mL", 0.6, 2.5).If("form", formLiquid, formPaste).Maybe().Note("To measure it by volume."),
 				reckoning.Quantity("molar_mass", "Molar mass", "g/mol", 10, 500000).Maybe().Note("Where the strength is in mol/L or mmol/L."),
 			),
+			balanceInput(),
 			reckoning.PlusMinus(&litres),
 		},
 		Results: []reckoning.ResultSpec{
@@ -32,11 +33,20 @@ func Several() *reckoning.Reckoning {
 			{Name: "strength", Title: "All active substance in a litre", Unit: "g/L"},
 			{Name: "water", Title: "Water, about", Unit: "L"},
 		},
-		Sources: reckoning.From(&dilution, &density20, &paste, &ironRecipe, &fastness, &reckoning.Definitions, &aboutAcid, &reckoning.CommonPractice, &reckoning.Arithmetic),
-		Example: `{"litres":"5 L","ingredients":[{"name":"ascorbic acid","target":"10 g/L","form":"powder","active":"100"},{"name":"disodium EDTA","target":"10 g/L","form":"powder","active":"99 %"},{"name":"surfactant","target":"8 g/L","form":"paste","active":"28 %","density":"1.04 g/mL"}]}`,
+		Sources: reckoning.From(&dilution, &density20, &paste, &readError, &ironRecipe, &fastness, &reckoning.Definitions, &aboutAcid, &reckoning.CommonPractice, &reckoning.Arithmetic),
+		Example: `{"litres":"5 L","ingredients":[{"name":"ascorbic acid","target":"10 g/L","form":"powder","active":"100"},{"name":"disodium EDTA","target":"10 g/L","form":"powder","active":"99 %"},{"name":"surfactant","target":"8 g/L","form":"paste","active":"28 %","density":"1.04 g/mL"}],"balance":"0.1 g"}`,
 		Prepare: prepareSeveral, Figures: severalFigures, Explain: explainSeveral,
 	}).Ready()
 }
+
+// balanceInput declares the step of a balance, which marks what it weighs badly.
+func balanceInput() reckoning.Input {
+	return reckoning.Quantity("balance", "Smallest step of the balance", "g", 0.00001, 100).Maybe().Note("Marks what is too little to weigh within 5 %.")
+}
+
+// weighsWell is the reading error up to which an amount counts as weighed well:
+// what is usually tolerated here.
+const weighsWell = 0.05
 
 func prepareSeveral(s *reckoning.Sheet) {
 	for i, row := range s.Rows("ingredients") {

@@ -39,12 +39,33 @@ func explainSeveral(s *reckoning.Sheet, out *reckoning.Result) {
 		out.NotKnown("products", s.Title("products"), "Not known without the density of what is measured by volume.")
 	}
 	publishedBaths(out)
+	tooLittle(s, out, all)
 	out.Work("Dissolve one after the other in part of the water, each until it is clear, then make up to "+s.Litres(bath)+": the mark decides.", "", "", reckoning.CommonPractice.Name)
 	solutionPeople(out)
 	out.People("Before you put these together, find out from their safety data sheets whether they may meet: acid and bleach or sulphite give off poisonous gas.", reckoning.CommonPractice)
 	out.People("Add acids and alkalis to the water, never water to them.", aboutAcid)
 	out.Object("That a bath was published says nothing about this object.", reckoning.CommonPractice)
 	out.Object("Ingredients act on each other: measure the pH of the finished bath, and test it on every colour and fibre before the object meets it.", reckoning.CommonPractice)
+}
+
+// tooLittle names what the balance cannot weigh well.
+func tooLittle(s *reckoning.Sheet, out *reckoning.Result, all []ingredient) {
+	if !s.Has("balance") {
+		return
+	}
+	least := unit.Mass(s.Base("balance") / weighsWell)
+	say := ""
+	for _, one := range all {
+		if one.Product > 0 && float64(one.Product) < float64(least)*(1-1e-9) {
+			say += one.name + ", " + reckoning.Weight(one.Product) + "; "
+		}
+	}
+	if say == "" {
+		say = "This balance weighs all of them within 5 %."
+	} else {
+		say += "this balance weighs well from " + reckoning.Weight(least) + " on. “Too little for the balance” finds an intermediate stock."
+	}
+	out.Verdict("balance", "On this balance", say)
 }
 
 // publishedBaths sets published baths beside the one that was asked for.
@@ -69,7 +90,7 @@ func Recipe() *reckoning.Reckoning {
 				reckoning.Text("name", "Name"),
 				reckoning.Quantity("amount", "Amount in the recipe", "g", 0.00001, 1e6).Also("mL", 0.001, 1e6).Also("L", 0.000001, 1000).Also("US fl oz", 0.0001, 30000).Also("imp fl oz", 0.0001, 30000),
 			),
-			reckoning.Quantity("balance", "Smallest step of the balance", "g", 0.00001, 100).Maybe().Note("Marks what is then too little to weigh within 5 %."),
+			balanceInput(),
 			reckoning.PlusMinus(&made), reckoning.PlusMinus(&wanted),
 		},
 		Results: []reckoning.ResultSpec{
@@ -119,7 +140,7 @@ func explainRecipe(s *reckoning.Sheet, out *reckoning.Result) {
 		if k == unit.MassKind && s.Has("balance") {
 			share := unit.Fraction(s.Base("balance") / (x * times))
 			e = reckoning.Share(share)
-			if share > 0.05 {
+			if share > weighsWell*(1+1e-9) {
 				e += ", too little to weigh well"
 			}
 		}

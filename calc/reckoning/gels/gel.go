@@ -56,7 +56,7 @@ func Gel() *reckoning.Reckoning {
 			{Name: "pour_volume", Title: "Water to take, with what is spare", Unit: "mL"},
 			{Name: "agent_mass", Title: "Gelling agent to weigh", Unit: "g"},
 			{Name: "additive_mass", Title: "Additive to weigh", Unit: "g"},
-			{Name: "load", Title: "It presses with", Unit: "g/m²"},
+			{Name: "load", Title: "It presses with", Unit: "kg/m²"},
 		},
 		Sources: reckoning.From(&volumes, &perHundred, &rigidGels, &agarFacts, &agarTexture, &gellanFacts, &enzymeFacts, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Example: `{"shape":"sheet","length":"40 cm","width":"30 cm","thickness":"6 mm","sheets":"1","spare":"0 %","agent":"gellan_low","strength":"2 % w/v","additive":"calcium_acetate","additive_strength":"0.4 g/L"}`,

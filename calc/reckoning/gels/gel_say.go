@@ -81,7 +81,7 @@ func gelCautions(s *reckoning.Sheet, out *reckoning.Result) {
 	out.Object("Wet gel gives off water: test on each material and colour first, with this gel at this strength and for this time, and look for tide lines and residues.", reckoning.CommonPractice)
 	if s.Choice("shape") != shapeVolume {
 		load, _ := out.Value("load")
-		out.Object("The layer lies on the object with about "+unit.Text(load/1000, 3)+" kg on each square metre, before any weight on top.", volumes)
+		out.Object("The layer lies on the object with about "+unit.Text(load, 3)+" kg on each square metre, before any weight on top.", volumes)
 	}
 }
 

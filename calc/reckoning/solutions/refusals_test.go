@@ -92,6 +92,7 @@ func TestWhatIsSaid(t *testing.T) {
 		{"dilution", form{"amount": "10 mL", "stock": 10, "wanted": 0.5, "step": "1 mL"}, "what must be taken of that is more than the whole"},
 		{"dilution", form{"amount": "100 g", "by": "mass", "stock": "10 % w/w", "wanted": "0.01 % w/w", "step": "0.1 g"}, "Too little for this balance"},
 		{"dilution", form{"amount": 1, "stock": "96 % v/v", "wanted": "70 % v/v"}, "take up less room together"},
+		{"strengths", form{"strength": "10 % w/w", "density": 1.035}, `"w/v, grams in 100 mL of the solution","10.35 % w/v"`},
 		{"small_amount", form{"litres": 2, "target": "10 mg/L", "balance": 0.01, "vessel": 2}, "By an intermediate stock: 400 mg of the product made up to 1 L, and 50 mL"},
 		{"small_amount", form{"litres": 2, "target": "10 g/L", "balance": 0.01}, "Weigh 20 g directly"},
 		{"small_amount", form{"litres": 2, "target": "10 mg/L", "balance": 0.01, "dissolves": "0.1 g/L"}, "more than dissolves"},

@@ -99,7 +99,7 @@ func TestPublishedValues(t *testing.T) {
 		{"practice sheet 8 (a): taken for pure, 3.3 times too much", "bath_strength", form{"litres": 1, "amount": "10 g", "active": 30}, "believed_strength", 10, 1e-9},
 		{"Z-11 (d): 38 % w/w acid, mol/L", "strengths", form{"strength": "38 % w/w", "density": 1.18, "molar_mass": 36.46}, "mol_l", 12.30, 0.0005},
 		{"S-02-2 (a, density b)", "strengths", form{"strength": "25 % w/w", "density": 1.12, "molar_mass": 36.46}, "mol_l", 7.68, 0.003},
-		{"S-02-5 (d)", "strengths", form{"strength": "10 % w/w", "density": 1.035}, "w_v", 10.35, 0.001},
+		{"S-02-5 (d)", "strengths", form{"strength": "10 % w/w", "density": 1.035}, "g_l", 103.5, 0.001},
 		{"S-02-5 (d) the other way", "strengths", form{"strength": "10.35 % w/v", "density": 1.035}, "w_w", 10, 1e-9},
 		{"S-03 (d) 2.34 g/L ÷ 288.38", "strengths", form{"strength": "2.34 g/L", "molar_mass": 288.38}, "mol_l", 0.008114, 1e-4},
 		{"70 % v/v of 0.789 g/mL (d)", "strengths", form{"strength": "70 % v/v", "pure_density": 0.789}, "g_l", 552.3, 1e-9},

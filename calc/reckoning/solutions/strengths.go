@@ -19,7 +19,6 @@ func Strengths() *reckoning.Reckoning {
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "g_l", Title: "Grams in a litre", Unit: "g/L"},
-			{Name: "w_v", Title: "By volume of the solution", Unit: "% w/v"},
 			{Name: "w_w", Title: "By mass", Unit: "% w/w"},
 			{Name: "v_v", Title: "Of a liquid, by volume", Unit: "% v/v"},
 			{Name: "mol_l", Title: "As an amount", Unit: "mol/L"},
@@ -69,7 +68,6 @@ func strengthsFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem
 	}
 	var out reckoning.Figures
 	out.Add("g_l", c.GramsPerLitre())
-	out.Add("w_v", c.GramsPerLitre())
 	switch {
 	case s.Kind("strength") == unit.FractionKind:
 		out.Add("w_w", s.Base("strength"))
@@ -99,6 +97,14 @@ func explainStrengths(s *reckoning.Sheet, out *reckoning.Result) {
 	}
 	out.Work("By volume of the solution.", "% w/v = g/L ÷ 10", reckoning.Grams(c)+" = "+reckoning.InUnit("% w/v", c.GramsPerLitre()), dilution.Name)
 	strengthSteps(s, out, c)
+	table := out.Table("The same strength", "Given as", "Strength")
+	table.Row("w/v, grams in 100 mL of the solution", reckoning.InUnit("% w/v", c.GramsPerLitre()))
+	table.Row("grams in a litre", unit.Text(c.GramsPerLitre(), 4)+" g/L")
+	for _, row := range [][3]string{{"w_w", "w/w, grams in 100 g", "% w/w"}, {"v_v", "v/v, millilitres of the liquid in 100 mL", "% v/v"}, {"mol_l", "moles in a litre", "mol/L"}} {
+		if x, ok := out.Value(row[0]); ok {
+			table.Row(row[1], unit.Text(x, 4)+" "+row[2])
+		}
+	}
 	solutionPeople(out)
 	out.Object("Write w/v, w/w or v/v beside every per cent: on the label, in the log and in the report.", reckoning.CommonPractice)
 }

@@ -42,7 +42,9 @@ var layers = []layer{
 	{pkg: "store/storetest", may: []string{"store", "sync/journal", "sync/jsontext"}, libs: []string{"pgregory.net/rapid"}, hosts: true},
 	{pkg: "store/", may: []string{"store", "sync/journal", "sync/jsontext"}, hosts: true},
 	{pkg: "pwa/core", may: []string{"pwa/core/", "calc/", "sync/journal", "sync/jsontext", "sync/wire", "sync/link"}},
-	{pkg: "pwa/core/", may: []string{"calc/", "sync/journal", "sync/jsontext", "sync/wire", "sync/link"}},
+	{pkg: "pwa/core/door", may: []string{"sync/jsontext"}},
+	{pkg: "pwa/core/desk", may: []string{"calc/reckoning/library", "pwa/core/door"}},
+	{pkg: "pwa/core/", may: []string{"pwa/core/door", "calc/", "sync/journal", "sync/jsontext", "sync/wire", "sync/link"}},
 	{pkg: "pwa/", may: []string{"pwa", "calc/", "sync/"}, libs: []string{"github.com/", "rsc.io/"}, hosts: true},
 	{pkg: "pwa", hosts: true},
 	{pkg: "server", may: []string{""}, libs: []string{""}, hosts: true},
@@ -134,13 +136,19 @@ func TestNoPackageIsCalledSync(t *testing.T) {
 }
 
 func TestTheCoreIsLean(t *testing.T) {
-	pkgs := list(t, []string{"GOOS=js", "GOARCH=wasm"}, "./pwa/core")
-	if len(pkgs) != 1 || len(pkgs[0].Deps) < 30 {
-		t.Fatalf("listed %d packages", len(pkgs))
-	}
-	for _, dep := range pkgs[0].Deps {
-		if anyPath(dep, heavy) {
-			t.Errorf("the core carries %s", dep)
+	// The core of the log carries no reckonings that a watch does not need, and the library no log.
+	for tag, not := range map[string][]string{
+		"":        {module + "calc/reckoning/library", module + "pwa/core/desk"},
+		"library": {module + "sync/journal", module + "sync/link", module + "calc/dossier", module + "calc/watch", module + "pwa/core/bridge"},
+	} {
+		pkgs := list(t, []string{"GOOS=js", "GOARCH=wasm"}, "-tags", tag, "./pwa/core")
+		if len(pkgs) != 1 || len(pkgs[0].Deps) < 30 {
+			t.Fatalf("listed %d packages", len(pkgs))
+		}
+		for _, dep := range pkgs[0].Deps {
+			if anyPath(dep, heavy) || slices.Contains(not, dep) {
+				t.Errorf("the core with the tag %q carries %s", tag, dep)
+			}
 		}
 	}
 }

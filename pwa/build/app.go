@@ -4,8 +4,11 @@ import (
 	"encoding/json"
 	"fmt"
 	"os"
+	"path"
 	"path/filepath"
 	"strings"
+
+	"sinkside/calc/watch"
 )
 
 // buildApp makes everything that a phone downloads. The order is that of who
@@ -15,19 +18,31 @@ func buildApp(root string, dev bool) error {
 	b := &bundler{root: root, dev: dev, define: map[string]string{"__DEV__": fmt.Sprint(dev), "process.env.NODE_ENV": `"production"`}}
 	out := files{}
 
-	wasm, err := compileCore(root)
+	wasm, err := compileCore(root, theLog)
 	if err != nil {
 		return err
 	}
 	core := out.addHashed("core.wasm", wasm)
 	b.set("__CORE_URL__", "/"+core)
 	b.set("__CORE_BUILD__", hashOf(wasm))
+	library, err := compileCore(root, theLibrary)
+	if err != nil {
+		return err
+	}
+	b.set("__LIBRARY_URL__", "/"+out.addHashed(libraryFile, library))
+	b.define["__LOG_RECKONINGS__"] = logReckonings()
 
 	worker, err := b.bundle("src/core/worker.ts", "worker", out)
 	if err != nil {
 		return err
 	}
 	b.set("__WORKER_URL__", "/"+worker.script)
+
+	desk, err := b.bundle("src/core/desk-worker.ts", "desk", out)
+	if err != nil {
+		return err
+	}
+	b.set("__DESK_WORKER_URL__", "/"+desk.script)
 
 	early, err := b.bundle("src/early/early.ts", "early", out)
 	if err != nil {
@@ -65,6 +80,23 @@ func buildApp(root string, dev bool) error {
 	return printSizes(os.Stdout, out, copies, dev)
 }
 
+// libraryFile is the library of reckonings, before its hash goes into the name.
+const libraryFile = "library.wasm"
+
+func isLibrary(name string) bool {
+	return strings.HasPrefix(path.Base(name), "library-") && path.Ext(name) == ".wasm"
+}
+
+// logReckonings names, as JSON, those that the core of the log carries.
+func logReckonings() string {
+	names := []string{}
+	for _, r := range watch.Reckonings() {
+		names = append(names, r.Name)
+	}
+	list, _ := json.Marshal(names) // texts alone
+	return string(list)
+}
+
 // bundled is what one entry point became: paths inside dist.
 type bundled struct{ script, style string }
 
@@ -99,10 +131,14 @@ type precached struct {
 	Revision *string `json:"revision"` // null where the name holds the hash
 }
 
-// precacheList names everything that the app needs offline.
+// precacheList names everything that the app needs offline from its first
+// minute: all but the library of reckonings, which it keeps later.
 func precacheList(out files) []precached {
 	var list []precached
 	for _, name := range out.names() {
+		if isLibrary(name) {
+			continue
+		}
 		p := precached{URL: "/" + name}
 		if !strings.HasPrefix(name, assets) {
 			h := hashOf(out[name])

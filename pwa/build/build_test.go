@@ -71,6 +71,7 @@ func TestWriteReplacesAllButThePlaceholder(t *testing.T) {
 func TestPrecacheListNamesRevisionsWhereNamesDoNot(t *testing.T) {
 	out := files{"index.html": []byte("page")}
 	script := out.addHashed("app.js", []byte("app"))
+	out.addHashed(libraryFile, []byte("fetched later"))
 	list := precacheList(out)
 	if len(list) != 2 || list[0].URL != "/"+script || list[0].Revision != nil {
 		t.Errorf("list = %+v, want the hashed script first, without a revision", list)
@@ -82,8 +83,14 @@ func TestPrecacheListNamesRevisionsWhereNamesDoNot(t *testing.T) {
 
 func TestAnAppOverItsBudgetIsRefused(t *testing.T) {
 	out := files{"core.wasm": make([]byte, maxCore+1)}
-	if err := printSizes(io.Discard, out, nil, false); err == nil {
-		t.Error("a core over its budget was taken")
+	for name, big := range map[string]files{"core": out, "library": {"assets/library-0123456789abcdef.wasm": make([]byte, maxLibrary+1)}} {
+		if err := printSizes(io.Discard, big, nil, false); err == nil {
+			t.Errorf("a %s over its budget was taken", name)
+		}
+	}
+	small := files{"assets/library-0123456789abcdef.wasm": make([]byte, maxLibrary), "core.wasm": make([]byte, maxCore)}
+	if err := printSizes(io.Discard, small, nil, false); err != nil {
+		t.Errorf("the library was counted into the first download: %v", err)
 	}
 	if err := printSizes(io.Discard, out, nil, true); err != nil {
 		t.Errorf("a readable build is held to no budget, got %v", err)

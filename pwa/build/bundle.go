@@ -125,7 +125,11 @@ func bundleTests(root string) error {
 	if err := os.RemoveAll(dir); err != nil {
 		return err
 	}
-	wasm, err := compileCore(root)
+	wasm, err := compileCore(root, theLog)
+	if err != nil {
+		return err
+	}
+	library, err := compileCore(root, theLibrary)
 	if err != nil {
 		return err
 	}
@@ -135,9 +139,12 @@ func bundleTests(root string) error {
 	}
 	b := &bundler{root: root, dev: true, define: map[string]string{"__DEV__": "false"}}
 	b.set("__CORE_URL__", filepath.Join(dir, "core.wasm"))
+	b.set("__LIBRARY_URL__", filepath.Join(dir, libraryFile))
+	b.define["__LOG_RECKONINGS__"] = logReckonings()
 	b.set("__ROOT__", root)
 	b.set("__CORE_BUILD__", hashOf(wasm))
 	b.set("__WORKER_URL__", "")
+	b.set("__DESK_WORKER_URL__", "")
 	b.define["__PRECACHE__"] = "[]"
 	for _, t := range tests {
 		o, err := b.options(t)
@@ -156,6 +163,9 @@ func bundleTests(root string) error {
 		}
 	}
 	if err := os.WriteFile(filepath.Join(dir, "core.wasm"), wasm, 0o644); err != nil {
+		return err
+	}
+	if err := os.WriteFile(filepath.Join(dir, libraryFile), library, 0o644); err != nil {
 		return err
 	}
 	fmt.Printf("%d test files in %s\n", len(tests), dir)

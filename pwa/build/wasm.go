@@ -8,20 +8,28 @@ import (
 	"strings"
 )
 
-// compileCore compiles the Go core to WebAssembly. With -trimpath the same
-// source gives the same bytes on any machine, so its hash is a build's identity.
+// What pwa/core can be compiled as: the core of the log, or the library of
+// reckonings, a module of its own that a phone fetches after the app is up.
+const (
+	theLog     = ""
+	theLibrary = "library"
+)
+
+// compileCore compiles pwa/core to WebAssembly, under a build tag. With -trimpath
+// the same source gives the same bytes on any machine, so its hash is a build's
+// identity.
 //
 // Nothing is inlined (-l), neither in Go's own packages: that makes the download
 // smaller by a tenth and folding slower by about half, which nobody sees: a
 // start folds only what is new, and a tap folds one entry.
-func compileCore(root string) ([]byte, error) {
+func compileCore(root, tag string) ([]byte, error) {
 	dir, err := os.MkdirTemp("", "sinkside-core")
 	if err != nil {
 		return nil, err
 	}
 	defer os.RemoveAll(dir)
 	name := filepath.Join(dir, "core.wasm")
-	cmd := exec.Command("go", "build", "-trimpath", "-buildvcs=false", "-ldflags", "-s -w", "-gcflags", "all=-l", "-o", name, "./pwa/core")
+	cmd := exec.Command("go", "build", "-tags", tag, "-trimpath", "-buildvcs=false", "-ldflags", "-s -w", "-gcflags", "all=-l", "-o", name, "./pwa/core")
 	cmd.Dir, cmd.Stdout, cmd.Stderr = root, os.Stdout, os.Stderr
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	if err := cmd.Run(); err != nil {

@@ -1,17 +1,13 @@
 // Command core is the part of Sinkside that runs in the browser: the same rules
 // that the studio machine follows, compiled to WebAssembly. It has no main loop.
 // The worker calls three exported functions and shares one buffer with them; all
-// else is package bridge, which knows nothing of browsers.
+// else is package bridge, or with the build tag library package desk, which know
+// nothing of browsers.
 package main
 
-import (
-	"unsafe"
-
-	"sinkside/pwa/core/bridge"
-)
+import "unsafe"
 
 var (
-	core    bridge.Core
 	request []byte
 	reply   []byte
 )

@@ -5,6 +5,11 @@ declare const __DEV__: boolean;
 /** Where the core, the worker's script are; paths on this origin. */
 declare const __CORE_URL__: string;
 declare const __WORKER_URL__: string;
+/** Where the library of reckonings and its worker's script are. */
+declare const __LIBRARY_URL__: string;
+declare const __DESK_WORKER_URL__: string;
+/** Names of the reckonings that the core of the log carries itself. */
+declare const __LOG_RECKONINGS__: readonly string[];
 /** The repository's folder; in tests only. */
 declare const __ROOT__: string;
 /** Hash of the core. */

@@ -199,14 +199,13 @@ func TestShelf(t *testing.T) {
 
 func TestReckon(t *testing.T) {
 	var c Core
-	_, list := want(t, &c, "reckon.list", nil, "")
-	var all []struct{ Name string }
-	if err := json.Unmarshal([]byte(list), &all); err != nil || len(all) < 3 {
-		t.Errorf("reckon.list = %s (%v), want three at least", list, err)
+	_, got := want(t, &c, "reckon.run", map[string]any{"name": "conductivity"}, `{}`)
+	if !strings.Contains(got, `"field":"value"`) {
+		t.Errorf("conductivity without inputs = %s, want problems", got)
 	}
-	_, got := want(t, &c, "reckon.run", map[string]any{"name": "tray"}, `{}`)
-	if !strings.Contains(got, `"problems"`) {
-		t.Errorf("tray without inputs = %s, want problems", got)
+	_, got = want(t, &c, "reckon.run", map[string]any{"name": "conductivity"}, `{"value":500,"temp":15}`)
+	if !strings.Contains(got, `"shown":"625 µS/cm"`) {
+		t.Errorf("conductivity = %s, want 625 µS/cm", got)
 	}
 }
 

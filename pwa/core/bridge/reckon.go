@@ -1,16 +1,9 @@
 package bridge
 
-import "sinkside/calc/reckoning/library"
+import "sinkside/calc/watch"
 
-// reckonList gives all reckonings with their inputs, for forms to be drawn from.
-//
-//	out  payload: [Reckoning]
-func reckonList(k *call) error {
-	k.body = library.All().Append(nil)
-	return nil
-}
-
-// reckonRun reckons.
+// reckonRun reckons by one of the reckonings that a watch needs; the library of
+// all is a module of its own.
 //
 //	in   name; payload: the inputs
 //	out  payload: Result, or {"problems":[Problem]}
@@ -19,6 +12,6 @@ func reckonRun(k *call) error {
 	if k.args.err != nil {
 		return k.args.err
 	}
-	k.body, _ = library.All().Answer(nil, name, k.payload)
+	k.body, _ = watch.Reckonings().Answer(nil, name, k.payload)
 	return nil
 }

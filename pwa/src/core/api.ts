@@ -77,6 +77,8 @@ export interface Core {
   readonly status: ReadonlySignal<Status>;
   readonly treatments: ReadonlySignal<Summary[]>;
   readonly shelf: ReadonlySignal<Shelf>;
+  /** The library of reckonings is kept on this device. */
+  readonly library: ReadonlySignal<boolean>;
   /** The folded state of one treatment. Painted from the snapshot first; null while nothing is known. */
   dossier(job: string): ReadonlySignal<State | null>;
   /** What must be watched in a treatment. Comes and changes together with its dossier. */
@@ -96,6 +98,7 @@ export interface Core {
   /** Fetches the log of a treatment that this phone does not carry, such as a closed one. */
   open(job: string): Promise<void>;
   log(job: string, from: number, count: number): Promise<LogPage>;
+  /** All reckonings, from the library. Rejects with a sentence while that is not on this device. */
   reckonings(): Promise<Reckoning[]>;
   reckon(name: string, inputs: object): Promise<Result | { problems: Problem[] }>;
   /** Everything that has not reached the studio machine, as a file to save. */

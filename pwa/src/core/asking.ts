@@ -39,6 +39,17 @@ export class Asking<T> {
     else p.resolve(r.value);
   }
 
+  /** How many questions are not answered yet. */
+  get waiting(): number {
+    return this.pending.size;
+  }
+
+  /** Nobody will answer any more. */
+  fail(say: string): void {
+    for (const p of this.pending.values()) p.reject(new Error(say));
+    this.pending.clear();
+  }
+
   /** Sends everything that waits for an answer again. */
   again(): void {
     for (const p of this.pending.values()) this.send(p.request);

@@ -19,6 +19,7 @@ import type {
 } from "./api";
 import { afterPaint } from "./after-paint";
 import { Asking } from "./asking";
+import { Desk } from "./desk";
 import { newId, newNonce, SHELF } from "./ids";
 import type { FromWorker, News, Outcome, Shown, Told, ToWorker, WorkerCalls } from "./messages";
 import { steadyNow } from "./page-clock";
@@ -31,6 +32,9 @@ import { Updates } from "./updates";
 
 /** JSON of a body may have so many bytes; the rest of an entry's 16 KiB is the envelope. */
 const MAX_BODY = 15_000;
+
+/** The library of reckonings is fetched so long after the start, when the sink has what it needs. */
+const KEEP_LIBRARY_MS = 15_000;
 
 /** Names one run of this page: a monotonic reading means something only within it. */
 const session = newNonce().slice(0, 10);
@@ -50,6 +54,7 @@ class WorkerCore implements Core {
   private readonly ask = new Asking<WorkerCalls>("screen", (ask) => this.send({ ask }));
   private readonly db: Promise<DB | undefined> = openJournal(() => this.outdated()).catch(() => undefined);
   private readonly updates = new Updates();
+  private readonly desk = new Desk(() => new Worker(__DESK_WORKER_URL__, { type: "module" }), after);
   private readonly paint = new Paint(keeper(), __CORE_BUILD__, after);
   private readonly painted = this.paint.overview();
 
@@ -64,6 +69,7 @@ class WorkerCore implements Core {
     update: this.updates.waiting.value,
     problem: this.trouble.value || this.told.value.problem,
   }));
+  readonly library = this.desk.kept;
   readonly treatments = signal<Summary[]>(this.painted?.treatments ?? []);
   readonly shelf: ReadonlySignal<Shelf>;
   private readonly held = new Map<string, Held>();
@@ -82,6 +88,8 @@ class WorkerCore implements Core {
       (yes) => (this.persisted.value = yes),
       () => undefined,
     );
+    after(KEEP_LIBRARY_MS, () => void this.desk.keep());
+    addEventListener("online", () => void this.desk.keep());
     if (this.painted) afterPaint(() => this.startWorker());
     else this.startWorker();
   }
@@ -160,11 +168,12 @@ class WorkerCore implements Core {
   }
 
   reckonings(): ReturnType<Core["reckonings"]> {
-    return this.ask.ask("reckonings");
+    return this.desk.list();
   }
 
+  /** What the sink needs is in the core of the log, which runs there anyway. */
   reckon(name: string, inputs: object): ReturnType<Core["reckon"]> {
-    return this.ask.ask("reckon", name, inputs);
+    return __LOG_RECKONINGS__.includes(name) ? this.ask.ask("reckon", name, inputs) : this.desk.run(name, inputs);
   }
 
   unsentFile(): Promise<UnsentFile> {

@@ -9,7 +9,7 @@ import { noFault, type Fault } from "../journal/tx";
 import { squeezer } from "../link/frames";
 import { Line, type Socket } from "../link/line";
 import { Session } from "../link/session";
-import type { LogPage, Problem, Reckoning, Result } from "./api";
+import type { LogPage, Problem, Result } from "./api";
 import { Folds } from "./folds";
 import { recordOffset } from "./clocks";
 import { countUnsent, Counts } from "./counts";
@@ -249,10 +249,6 @@ export class Engine implements LeaderCalls {
   async log(job: string, from: number, count: number): Promise<LogPage> {
     if ((await this.folds.shown(job)) === null || !(await this.folds.ensure(job))) return { total: 0, lines: [] };
     return this.core.try((c) => ops.foldLog(c, job, from, count)) ?? { total: 0, lines: [] };
-  }
-
-  reckonings(): Promise<Reckoning[]> {
-    return this.onCore((c) => ops.reckonings(c));
   }
 
   reckon(name: string, inputs: object): Promise<Result | { problems: Problem[] }> {

@@ -31,7 +31,7 @@ export interface LeaderCalls {
   arm(tab: string, armed: boolean): Promise<null>;
   open(job: string): Promise<null>;
   log(job: string, from: number, count: number): Promise<LogPage>;
-  reckonings(): Promise<Reckoning[]>;
+  /** By one of the reckonings that the core of the log carries; the others are the desk's. */
   reckon(name: string, inputs: object): Promise<Result | { problems: Problem[] }>;
   /** Names bytes by their SHA-256, where the browser cannot. */
   sum(bytes: Uint8Array): Promise<string>;
@@ -48,6 +48,16 @@ export interface WorkerCalls extends LeaderCalls {
   photo(blob: string): Promise<Blob | null>;
   unsentFile(): Promise<UnsentFile>;
   pair(code: string, label: string): Promise<{ ok: true } | { say: string }>;
+}
+
+/** What the worker of the library of reckonings answers. */
+export interface DeskCalls {
+  list(): Promise<Reckoning[]>;
+  run(name: string, inputs: object): Promise<Result | { problems: Problem[] }>;
+}
+
+export interface FromDesk {
+  reply: Reply;
 }
 
 /** What the leader tells all tabs. */

@@ -1,6 +1,6 @@
 // The core's operations, typed. Their other half is the Go package pwa/core/bridge.
 import type { Unstamped, Head, StampedLine } from "../journal/stamp";
-import type { FieldError, LogPage, Problem, Reckoning, Result } from "./api";
+import type { FieldError, LogPage, Problem, Result } from "./api";
 import type { Shown } from "./messages";
 import { textOf, type Answer, type CoreInstance } from "./wasm";
 
@@ -76,10 +76,7 @@ export function sum(c: CoreInstance, bytes: Uint8Array): string {
   return (c.call("sum", {}, bytes).header as { blob: string }).blob;
 }
 
-export function reckonings(c: CoreInstance): Reckoning[] {
-  return parsed(c.call("reckon.list").payload);
-}
-
+/** By one of the few reckonings that this core carries. */
 export function reckon(c: CoreInstance, name: string, inputs: object): Result | { problems: Problem[] } {
   return parsed(c.call("reckon.run", { name }, JSON.stringify(inputs)).payload);
 }

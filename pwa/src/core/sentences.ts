@@ -3,6 +3,12 @@
 export const CORE_FAILED =
   "The part of the app that keeps the record has stopped. What you enter is kept as drafts; reload the page to start it again.";
 
+export const LIBRARY_AWAY =
+  "The reckonings are not on this device yet: they come by themselves when it next reaches the studio machine.";
+
+export const LIBRARY_FAILED =
+  "The reckonings have stopped. Nothing that was recorded is touched; try once more, or reload the page.";
+
 export const STUDIO_FULL = "The studio machine cannot keep more just now. Everything stays on this phone until it can.";
 
 export const PHONE_FULL = "This phone has no room left. Free some space, or save the unsent entries to a file.";

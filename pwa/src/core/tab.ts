@@ -179,10 +179,6 @@ export class Tab implements WorkerCalls {
     return this.leader.ask("log", job, from, count);
   }
 
-  reckonings(): ReturnType<LeaderCalls["reckonings"]> {
-    return this.leader.ask("reckonings");
-  }
-
   reckon(name: string, inputs: object): ReturnType<LeaderCalls["reckon"]> {
     return this.leader.ask("reckon", name, inputs);
   }

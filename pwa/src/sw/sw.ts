@@ -1,5 +1,6 @@
 // The service worker: it keeps the app's own files and serves them, and does nothing else. A newer
 // version is fetched beside the old one and waits until a page tells it to take over.
+import { dropOldLibraries, libraryFile } from "../core/library-file";
 import { cleanupOutdatedCaches, matchPrecache, precacheAndRoute } from "workbox-precaching";
 
 declare const self: ServiceWorkerGlobalScope;
@@ -14,6 +15,12 @@ self.addEventListener("fetch", (event) => {
   event.respondWith(matchPrecache("/index.html").then((page) => page ?? fetch(request)));
 });
 
+// A device that has the library of reckonings gets that of a newer version together with it, before
+// the newer version takes over: offline the two must fit.
+self.addEventListener("install", (event) => {
+  if (self.registration.active) event.waitUntil(libraryFile().catch(() => undefined));
+});
+
 precacheAndRoute(__PRECACHE__);
 cleanupOutdatedCaches();
 
@@ -21,4 +28,4 @@ self.addEventListener("message", (event) => {
   if (event.data === "take over") void self.skipWaiting();
 });
 
-self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));
+self.addEventListener("activate", (event) => event.waitUntil(Promise.all([self.clients.claim(), dropOldLibraries()])));

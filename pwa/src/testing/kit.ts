@@ -38,6 +38,14 @@ export async function newCore(): Promise<CoreInstance> {
   return CoreInstance.start(await compileCore());
 }
 
+let library: WebAssembly.Module | undefined;
+
+/** The library of reckonings. */
+export async function newLibrary(): Promise<CoreInstance> {
+  library ??= await WebAssembly.compile(readFileSync(__LIBRARY_URL__));
+  return CoreInstance.start(library);
+}
+
 export function stamperOf(c: CoreInstance): Stamper {
   return { stamp: (...args) => ops.stamp(c, ...args) };
 }

@@ -95,6 +95,10 @@ export class PlayedCore implements Core {
     return this.real.photo(blob);
   }
 
+  get library(): Core["library"] {
+    return this.real.library;
+  }
+
   reckonings(): ReturnType<Core["reckonings"]> {
     return this.real.reckonings();
   }

@@ -261,6 +261,9 @@ test("a result goes into a form in its own unit, whatever unit it is shown in", 
   const value = { name: "litres", title: "", unit: "L", low: null, high: null };
   const of = (n: number, shown: string): Result => ({
     values: [{ ...value, value: n, shown }],
+    verdicts: [],
+    tables: [],
+    pictures: [],
     unknown: [],
     working: [],
     cautions: [],

@@ -1,13 +1,13 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import type { Reckoning } from "../../core/api";
-import * as ops from "../../core/ops";
-import { newCore } from "../../testing/kit";
+import * as ops from "../../core/library-ops";
+import { newLibrary } from "../../testing/kit";
 import { askedInputs, isAsked, isFilled, missing, rangeSays, startForm } from "./form";
 
-// The forms of the real core, which the screen draws too.
-const core = await newCore();
-const list = ops.reckonings(core);
+// The forms of the real library, which the screen draws too.
+const core = await newLibrary();
+const list = ops.list(core);
 
 function named(name: string): Reckoning {
   const found = list.find((r) => r.name === name);
@@ -61,12 +61,12 @@ test("a series goes out as it was typed, and the core says which entry is wrong"
   const f = startForm(end, { values: { readings: "0,802; 0,202; 0,052", source: "2" }, units: { readings: "mS/cm" } });
   const asked = askedInputs(end, f);
   assert.deepEqual(asked["readings"], { value: "0,802; 0,202; 0,052", unit: "mS/cm" });
-  const answer = ops.reckon(core, end.name, asked);
+  const answer = ops.run(core, end.name, asked);
   assert.ok("values" in answer);
   assert.ok(Math.abs((answer.values.find((v) => v.name === "ratio")?.value ?? 0) - 25) < 1e-9);
 
   const wrong = { ...f, values: { ...f.values, readings: "802; 2o2; 52" } };
-  const refused = ops.reckon(core, end.name, askedInputs(end, wrong));
+  const refused = ops.run(core, end.name, askedInputs(end, wrong));
   assert.ok("problems" in refused);
   assert.match(refused.problems[0]?.say ?? "", /entry 2: “2o2”/);
 });

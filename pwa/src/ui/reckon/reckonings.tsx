@@ -36,12 +36,12 @@ export function useReckonings(): { list: readonly Reckoning[] | null; say: strin
   const core = useCore();
   const [list, setList] = useState<readonly Reckoning[] | null>(null);
   const [say, setSay] = useState("Looking them up …");
-  const ready = core.status.value.core;
+  const ready = core.library.value;
   useEffect(() => {
     let gone = false;
     core.reckonings().then(
       (l) => gone || setList(l),
-      () => gone || setSay("They cannot be reckoned now: the core did not start. Load the page again."),
+      (e: unknown) => gone || setSay(e instanceof Error ? e.message : String(e)),
     );
     return () => {
       gone = true;

@@ -26,19 +26,19 @@ export function useReckoned(
     if (inputs === null) return void answered(NOTHING);
     core.reckon(name, inputs).then(
       (a) => answered("problems" in a ? { result: null, problems: a.problems } : { result: a, problems: [] }),
-      () => answered({ result: null, problems: [noAnswer] }),
+      (e: unknown) => answered({ result: null, problems: [noAnswer(e)] }),
     );
   }, [name, key, ready]);
   return { ...answer, current: answer.of === key };
 }
 
-const noAnswer: Problem = {
+const noAnswer = (e: unknown): Problem => ({
   field: "",
   value: "",
   unit: "",
   allowed: "",
-  say: "It cannot be reckoned now: the core did not answer.",
-};
+  say: e instanceof Error ? e.message : "It cannot be reckoned now.",
+});
 
 /** How a result's value is written for people; empty where it is not in it. */
 export function shownOf(r: Result | null, name: string): string {

@@ -55,6 +55,10 @@ type body struct {
 	blob     journal.Name
 	mime     string
 	bytes    int64
+
+	inputs         jsontext.Value // of a reckoning, as they were asked
+	values         []Kept
+	title, program string
 }
 
 // mono is a reading of a device's steady counter, which no one can set, with
@@ -141,6 +145,12 @@ func (b *body) member(kind, key string, v jsontext.Value) (err error) {
 		err = textsOf(v, &b.steps)
 	case "baths":
 		b.baths, err = bathsOf(v)
+	case "inputs":
+		if b.inputs = v; v.Kind() != jsontext.Object {
+			err = errors.New("no object")
+		}
+	case "values":
+		b.values, err = keptOf(v)
 	case "body":
 		b.inner = v
 		if v.Kind() != jsontext.Object {
@@ -202,6 +212,10 @@ func (b *body) texts(key string) *string {
 		return &b.cue
 	case "type":
 		return &b.mime
+	case "title":
+		return &b.title
+	case "program":
+		return &b.program
 	}
 	return nil
 }
@@ -297,6 +311,15 @@ func (b *body) lacks(kind string) error {
 	case "photo":
 		if b.blob.IsZero() {
 			missing = "photograph"
+		}
+	case "reckoned":
+		switch {
+		case b.name == "":
+			missing = "name of the reckoning"
+		case b.inputs == nil:
+			missing = "inputs"
+		case len(b.values) == 0:
+			missing = "result"
 		}
 	}
 	if kind == "clock" && (b.offsetMS < -maxAgoMS || b.offsetMS > maxAgoMS) {

@@ -168,6 +168,8 @@ func (c *checker) kind(kind string) {
 		c.text("cue", maxText, true, "Say what was heard.")
 	case "photo":
 		c.photo()
+	case "reckoned":
+		c.reckoned()
 	case "clock", "imported":
 	default:
 		c.fail("kind", kind, "This version writes no entry of the kind “"+kind+"”.")

@@ -25,7 +25,7 @@ func (s *studio) day(num string, pick func(...string) (journal.Entry, bool)) (ki
 		return `[]`
 	}
 	mono := `"mono":{"s":"a","ms":` + strconv.FormatInt(s.now-morning, 10) + `}`
-	switch s.rng.IntN(14) {
+	switch s.rng.IntN(15) {
 	case 0:
 		return "plan", `{"baths":[{"what":"wash","liquid":"Bath A","litres":` + num + `.50,"target_s":480,"temp_c":21.0},{"what":"drying"}],"over":` + list("plan") + `}`
 	case 1:
@@ -48,6 +48,8 @@ func (s *studio) day(num string, pick func(...string) (journal.Entry, bool)) (ki
 		return "overnight", `{"who":"OT","until":"2026-03-05T08:00:00Z","text":"` + num + `"}`
 	case 10, 11:
 		return "heard", `{"cue":"target:` + of + `"}`
+	case 13:
+		return "reckoned", `{"name":"tray","title":"What a tray holds","inputs":{"length":"90","depth":` + num + `},"values":[{"name":"litres","title":"The tray holds","shown":"` + num + ` L","value":` + num + `,"unit":"L"}],"program":"0.3"}`
 	case 12:
 		return "photo", about(`"blob":"` + journal.Name{byte(s.rng.IntN(250))}.String() + `","type":"image/jpeg","bytes":` + num + `000,"w":1600,"h":1200`)
 	}

@@ -21,6 +21,7 @@ func (f *folded) done() {
 			Entry: x.Name.String(), What: b.what, Why: b.why, Proposed: b.proposed, Of: f.about(x, b.of), At: f.moment(x), By: x.By,
 		})
 	}
+	f.reckoned()
 	for _, x := range f.byTime("photo") {
 		b := f.says(x)
 		s.Photos = append(s.Photos, Photo{

@@ -26,7 +26,7 @@ func knownBV(kind string) int {
 	case "begin":
 		return beginBV
 	case "open", "set", "end", "reading", "note", "amend", "strike", "clock", "close", "reopen", "imported", "item",
-		"plan", "dwell", "act", "abort", "reason", "decide", "dry", "takeover", "overnight", "heard", "photo":
+		"plan", "dwell", "act", "abort", "reason", "decide", "dry", "takeover", "overnight", "heard", "photo", "reckoned":
 		return 1
 	}
 	return 0

@@ -72,7 +72,7 @@ func foldFacts(job journal.ID, facts map[journal.Name]*fact) *folded {
 		Job: job.String(), Entries: len(facts), Fields: map[string][]FieldValue{}, Steps: []Step{},
 		Last: map[string]Reading{}, Doubts: []Doubt{}, Clocks: []ClockSeen{},
 		Colours: []string{}, Plans: []Plan{}, Dwells: []Dwell{}, Acts: []Act{}, Loose: []Reading{}, Aborts: []Abort{},
-		Decisions: []Decision{}, Takeovers: []Takeover{}, Overnights: []Overnight{}, Heard: []Heard{}, Photos: []Photo{},
+		Decisions: []Decision{}, Takeovers: []Takeover{}, Reckoned: []Reckoned{}, Overnights: []Overnight{}, Heard: []Heard{}, Photos: []Photo{},
 	}
 	f.order()
 	f.reissues()

@@ -55,6 +55,7 @@ func (s *State) AppendJSON(dst []byte) []byte {
 	w.KeyList("aborts", len(s.Aborts), func(i int) { s.Aborts[i].write(&w) })
 	w.KeyList("decisions", len(s.Decisions), func(i int) { s.Decisions[i].write(&w) })
 	w.KeyList("takeovers", len(s.Takeovers), func(i int) { s.Takeovers[i].write(&w) })
+	w.KeyList("reckoned", len(s.Reckoned), func(i int) { s.Reckoned[i].write(&w) })
 	w.KeyList("overnights", len(s.Overnights), func(i int) { s.Overnights[i].write(&w) })
 	w.KeyList("heard", len(s.Heard), func(i int) { s.Heard[i].write(&w) })
 	w.KeyList("photos", len(s.Photos), func(i int) { s.Photos[i].write(&w) })

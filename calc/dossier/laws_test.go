@@ -16,7 +16,7 @@ import (
 // The laws of the log, one test each, as numbered in package journal.
 
 var allKinds = []string{"open", "set", "begin", "end", "reading", "note", "amend", "strike", "clock", "close", "reopen", "imported", "item",
-	"plan", "dwell", "act", "abort", "reason", "decide", "dry", "takeover", "overnight", "heard", "photo"}
+	"plan", "dwell", "act", "abort", "reason", "decide", "dry", "takeover", "overnight", "heard", "photo", "reckoned"}
 
 func shuffled(t *rapid.T, es []journal.Entry, label string) []journal.Entry {
 	out := slices.Clone(es)

@@ -172,12 +172,12 @@ func TestLaw6WhatLacksItsPointIsNotUsed(t *testing.T) {
 	good := write("plan", `{"baths":[{"what":"wash","liquid":"tap","litres":9,"target_s":300}]}`)
 	for kind, body := range map[string]string{
 		"plan": `{"baths":[{"what":"wash"},{"what":7}]}`, "dwell": `{"s":-5,"name":"OT"}`, "act": `{"text":"x"}`, "decide": `{"why":"x"}`,
-		"overnight": `{"text":"x"}`, "heard": `{"cue":""}`, "photo": `{"type":"image/jpeg"}`,
+		"overnight": `{"text":"x"}`, "heard": `{"cue":""}`, "photo": `{"type":"image/jpeg"}`, "reckoned": `{"name":"tray","inputs":{},"values":[]}`,
 	} {
 		write(kind, body)
 	}
 	st := foldOf(s.all()).State()
-	if len(st.Plans) != 1 || st.Plans[0].Entry != good || len(st.Dwells)+len(st.Acts)+len(st.Decisions)+len(st.Overnights)+len(st.Heard)+len(st.Photos) != 0 || len(st.Doubts) != 7 {
+	if len(st.Plans) != 1 || st.Plans[0].Entry != good || len(st.Dwells)+len(st.Acts)+len(st.Decisions)+len(st.Overnights)+len(st.Heard)+len(st.Photos)+len(st.Reckoned) != 0 || len(st.Doubts) != 8 {
 		t.Errorf("state %s", st.AppendJSON(nil))
 	}
 }

@@ -131,6 +131,8 @@ func (f *folded) sayDay(x *fact, b *body) string {
 		return stopped(s + ended(b.text, ": "))
 	case "heard":
 		return f.sayHeard(b)
+	case "reckoned":
+		return sayReckoned(b)
 	case "photo":
 		return "Photograph" + f.during(b.of) + ended(b.text, ": ")
 	}

@@ -38,6 +38,7 @@ type State struct {
 	Aborts     []Abort     `json:"aborts"`    // by time
 	Decisions  []Decision  `json:"decisions"` // by time
 	Takeovers  []Takeover  `json:"takeovers"` // by time
+	Reckoned   []Reckoned  `json:"reckoned"`  // by time
 	Overnights []Overnight `json:"overnights"`
 	Heard      []Heard     `json:"heard"` // acknowledged cues, the first of each
 	Photos     []Photo     `json:"photos"`

@@ -25,6 +25,7 @@ export interface State {
   aborts: Abort[];
   decisions: Decision[];
   takeovers: Takeover[];
+  reckoned: Reckoned[];
   overnights: Overnight[];
   heard: Heard[];
   photos: Photo[];
@@ -180,6 +181,26 @@ export interface Takeover {
   from: string;
   by: string;
   at: Moment;
+}
+
+export interface Reckoned {
+  entry: string;
+  name: string;
+  title: string;
+  inputs: string;
+  values: Kept[];
+  program: string;
+  text: string;
+  at: Moment;
+  by: string;
+}
+
+export interface Kept {
+  name: string;
+  title: string;
+  shown: string;
+  value: string;
+  unit: string;
 }
 
 export interface Overnight {

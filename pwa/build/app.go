@@ -30,6 +30,7 @@ func buildApp(root string, dev bool) error {
 		return err
 	}
 	b.set("__LIBRARY_URL__", "/"+out.addHashed(libraryFile, library))
+	b.set("__LIBRARY_BUILD__", hashOf(library))
 	b.define["__LOG_RECKONINGS__"] = logReckonings()
 
 	worker, err := b.bundle("src/core/worker.ts", "worker", out)

@@ -140,6 +140,7 @@ func bundleTests(root string) error {
 	b := &bundler{root: root, dev: true, define: map[string]string{"__DEV__": "false"}}
 	b.set("__CORE_URL__", filepath.Join(dir, "core.wasm"))
 	b.set("__LIBRARY_URL__", filepath.Join(dir, libraryFile))
+	b.set("__LIBRARY_BUILD__", hashOf(library))
 	b.define["__LOG_RECKONINGS__"] = logReckonings()
 	b.set("__ROOT__", root)
 	b.set("__CORE_BUILD__", hashOf(wasm))

@@ -8,6 +8,8 @@ declare const __WORKER_URL__: string;
 /** Where the library of reckonings and its worker's script are. */
 declare const __LIBRARY_URL__: string;
 declare const __DESK_WORKER_URL__: string;
+/** Hash of the library. */
+declare const __LIBRARY_BUILD__: string;
 /** Names of the reckonings that the core of the log carries itself. */
 declare const __LOG_RECKONINGS__: readonly string[];
 /** The repository's folder; in tests only. */

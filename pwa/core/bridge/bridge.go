@@ -37,6 +37,7 @@ var ops = map[string]op{
 	"fold.asof":  foldAsOf,
 	"fold.log":   foldLog,
 	"fold.drop":  foldDrop,
+	"fold.hours": foldHours,
 
 	"reckon.run": reckonRun,
 

@@ -143,3 +143,23 @@ func foldDrop(k *call) error {
 	delete(k.core.folds, k.args.text("job"))
 	return k.args.err
 }
+
+// foldHours gives the ended steps of a treatment, as the reckoning of hours takes
+// them.
+//
+//	in   job
+//	out  payload: an array of rows
+func foldHours(k *call) error {
+	job := k.args.text("job")
+	if k.args.err != nil {
+		return k.args.err
+	}
+	var w jsontext.Writer
+	w.Begin('[')
+	if f := k.core.folds[job]; f != nil {
+		f.dossier.State().AppendWorked(&w)
+	}
+	w.End(']')
+	k.body = w.B
+	return nil
+}

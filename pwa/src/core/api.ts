@@ -98,6 +98,8 @@ export interface Core {
   /** Fetches the log of a treatment that this phone does not carry, such as a closed one. */
   open(job: string): Promise<void>;
   log(job: string, from: number, count: number): Promise<LogPage>;
+  /** The ended steps of a treatment, as rows of the reckoning of hours. */
+  worked(job: string): Promise<Record<string, unknown>[]>;
   /** All reckonings, from the library. Rejects with a sentence while that is not on this device. */
   reckonings(): Promise<Reckoning[]>;
   reckon(name: string, inputs: object): Promise<Result | { problems: Problem[] }>;

@@ -167,6 +167,10 @@ class WorkerCore implements Core {
     return this.ask.ask("log", job, from, count);
   }
 
+  worked(job: string): ReturnType<Core["worked"]> {
+    return this.ask.ask("worked", job);
+  }
+
   reckonings(): ReturnType<Core["reckonings"]> {
     return this.desk.list();
   }

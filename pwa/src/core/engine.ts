@@ -251,6 +251,11 @@ export class Engine implements LeaderCalls {
     return this.core.try((c) => ops.foldLog(c, job, from, count)) ?? { total: 0, lines: [] };
   }
 
+  async worked(job: string): Promise<Record<string, unknown>[]> {
+    if (!(await this.folds.ensure(job))) return [];
+    return this.onCore((c) => ops.foldHours(c, job));
+  }
+
   reckon(name: string, inputs: object): Promise<Result | { problems: Problem[] }> {
     return this.onCore((c) => ops.reckon(c, name, inputs));
   }

@@ -31,6 +31,7 @@ export interface LeaderCalls {
   arm(tab: string, armed: boolean): Promise<null>;
   open(job: string): Promise<null>;
   log(job: string, from: number, count: number): Promise<LogPage>;
+  worked(job: string): Promise<Record<string, unknown>[]>;
   /** By one of the reckonings that the core of the log carries; the others are the desk's. */
   reckon(name: string, inputs: object): Promise<Result | { problems: Problem[] }>;
   /** Names bytes by their SHA-256, where the browser cannot. */

@@ -67,6 +67,11 @@ export function foldLog(c: CoreInstance, job: string, from: number, count: numbe
   return parsed(c.call("fold.log", { job, from, count }).payload);
 }
 
+/** The ended steps, as rows of the reckoning of hours. */
+export function foldHours(c: CoreInstance, job: string): Record<string, unknown>[] {
+  return parsed(c.call("fold.hours", { job }).payload);
+}
+
 export function foldDrop(c: CoreInstance, job: string): void {
   c.call("fold.drop", { job });
 }

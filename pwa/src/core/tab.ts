@@ -179,6 +179,10 @@ export class Tab implements WorkerCalls {
     return this.leader.ask("log", job, from, count);
   }
 
+  worked(job: string): ReturnType<LeaderCalls["worked"]> {
+    return this.leader.ask("worked", job);
+  }
+
   reckon(name: string, inputs: object): ReturnType<LeaderCalls["reckon"]> {
     return this.leader.ask("reckon", name, inputs);
   }

@@ -19,6 +19,7 @@ import { PlayStart } from "./play/door";
 import { playing } from "./play/play";
 import { playedMachine } from "./play/played-machine";
 import { Ready } from "./ready/ready";
+import { KeptAgain } from "./reckon/kept";
 import { Reckon } from "./reckon/reckon";
 import { Reckonings } from "./reckon/reckonings";
 import { RingBar, RingWho } from "./ring/bar";
@@ -71,9 +72,11 @@ function Screen({ at }: { at: Route }) {
     case "batch":
       return <MakeBatch />;
     case "reckonings":
-      return <Reckonings />;
+      return <Reckonings key={at.job} job={at.job} />;
     case "reckon":
-      return <Reckon key={at.name} name={at.name} />;
+      return <Reckon key={`${at.job} ${at.name}`} name={at.name} job={at.job} />;
+    case "reckoned":
+      return <KeptAgain key={at.entry} job={at.job} entry={at.entry} />;
     case "studio":
       return <Studio />;
     case "pair":

@@ -13,8 +13,9 @@ export type Route =
   | { at: "ready"; job: string; part: string }
   | { at: "shelf"; part: string }
   | { at: "batch" }
-  | { at: "reckonings" }
-  | { at: "reckon"; name: string }
+  | { at: "reckonings"; job: string }
+  | { at: "reckon"; name: string; job: string }
+  | { at: "reckoned"; job: string; entry: string }
   | { at: "studio" }
   | { at: "pair"; code: string }
   | { at: "phone" }
@@ -40,7 +41,7 @@ export function parseRoute(hash: string): Route {
     case "pair":
       return { at: "pair", code: second ?? "" };
     case "reckon":
-      return second ? { at: "reckon", name: second } : { at: "reckonings" };
+      return reckonRoute(second, "");
     case "shelf":
       return second === "batch" ? { at: "batch" } : { at: "shelf", part: second ?? "" };
     case "day":
@@ -48,6 +49,8 @@ export function parseRoute(hash: string): Route {
     case "t":
       if (!second) return { at: "nowhere" };
       if (third === undefined) return { at: "sink", job: second };
+      if (third === "reckon") return reckonRoute(parts[3], second);
+      if (third === "reckoned" && parts[3]) return { at: "reckoned", job: second, entry: parts[3] };
       if (third === "ready") return { at: "ready", job: second, part: parts[3] ?? "" };
       if (third === "log" || third === "about" || third === "hand") return { at: third, job: second };
       if (third === "day") return dayRoute(parts[3], second);
@@ -55,6 +58,11 @@ export function parseRoute(hash: string): Route {
     default:
       return { at: "nowhere" };
   }
+}
+
+/** The list of reckonings, or one; for a treatment where `job` is not empty. */
+function reckonRoute(name: string | undefined, job: string): Route {
+  return name ? { at: "reckon", name, job } : { at: "reckonings", job };
 }
 
 /** A day of the calendar, as 2026-03-04; all treatments where `job` is empty. */

@@ -99,6 +99,10 @@ export class PlayedCore implements Core {
     return this.real.library;
   }
 
+  worked(job: string): ReturnType<Core["worked"]> {
+    return this.real.worked(job);
+  }
+
   reckonings(): ReturnType<Core["reckonings"]> {
     return this.real.reckonings();
   }

@@ -51,7 +51,7 @@ function TrayForm({ reckoning: r, state, draft, setDraft }: { reckoning: Reckoni
   };
   const fields = (optional: boolean) =>
     r.inputs
-      .filter((i) => !i.of && i.optional === optional && isAsked(i, r, filled))
+      .filter((i) => !i.of && i.optional === optional && isAsked(i, r.inputs, filled))
       .map((i) => (
         <InputField
           key={i.name}

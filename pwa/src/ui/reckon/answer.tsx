@@ -1,6 +1,7 @@
 // An answer: first what concerns people, then the figures, then what they rest on.
 import type { Caution, Result, Source, Working } from "../../core/api";
 import { Icon } from "../parts/icon";
+import { Pictures, Tables, Verdicts } from "./parts-of-answer";
 
 /** `open` shows at once how it was reckoned and where that comes from. */
 export function Answer({ result, open = false }: { result: Result; open?: boolean }) {
@@ -9,6 +10,7 @@ export function Answer({ result, open = false }: { result: Result; open?: boolea
   return (
     <>
       <Cautions title="For the people at work" list={people} />
+      <Verdicts list={result.verdicts} />
       <dl class="figures">
         {result.values.map((v) => (
           <div key={v.name} data-test={`value-${v.name}`}>
@@ -25,6 +27,8 @@ export function Answer({ result, open = false }: { result: Result; open?: boolea
           </div>
         ))}
       </dl>
+      <Pictures list={result.pictures} />
+      <Tables list={result.tables} />
       <Cautions title="For the object" list={others} />
       <details class="fold" data-test="working" open={open}>
         <summary>How it was reckoned</summary>

@@ -1,50 +1,114 @@
-// A reckoning's form as data: what is filled in, which fields are asked, what is sent to the core.
+// A reckoning's form as data: what is filled in, which fields are asked, what is sent to the library.
 import type { Input, Reckoning } from "../../core/api";
-import { isTextMap } from "../base/remember";
+import { isTextMap, keep, recall } from "../base/remember";
 
-export interface Filled {
+/** One form, or one row of a table. */
+export interface Cells {
   /** By the input's name; text as typed. */
   values: Record<string, string>;
   /** The unit chosen for an input. */
   units: Record<string, string>;
 }
 
-export function startForm(r: Reckoning, before: Filled | null): Filled {
+export interface Filled extends Cells {
+  /** The rows of an input that is a table. */
+  rows?: Record<string, Cells[]>;
+}
+
+export function startForm(r: Pick<Reckoning, "inputs">, before: Filled | null): Filled {
+  const cells = startCells(r.inputs, before);
+  const tables = r.inputs.filter((i) => i.kind === "rows");
+  if (tables.length === 0) return cells;
+  const rows: Record<string, Cells[]> = {};
+  for (const i of tables) {
+    const kept = before?.rows?.[i.name] ?? [];
+    rows[i.name] = (kept.length > 0 ? kept : [null]).map((row) => startCells(i.columns, row));
+  }
+  return { ...cells, rows };
+}
+
+export function startCells(inputs: readonly Input[], before: Cells | null): Cells {
   const values: Record<string, string> = {};
   const units: Record<string, string> = {};
-  for (const i of r.inputs) {
+  for (const i of inputs) {
+    if (i.kind === "rows") continue;
     const kept = before?.values[i.name];
     const first = i.default || (i.kind === "choice" ? (i.choices[0]?.value ?? "") : "");
     values[i.name] = kept ?? first;
-    const unit = before?.units[i.name];
-    units[i.name] = unit !== undefined && i.units.includes(unit) ? unit : i.unit;
+    const unit = before?.units[i.name] ?? usualUnit(i);
+    units[i.name] = i.units.includes(unit) ? unit : i.unit;
   }
   return { values, units };
 }
 
 /** Whether an input is asked, given the choices that have been made. */
-export function isAsked(i: Input, r: Reckoning, f: Filled): boolean {
+export function isAsked(i: Input, inputs: readonly Input[], f: Cells): boolean {
   if (i.of) {
-    const of = r.inputs.find((x) => x.name === i.of);
-    if (of && !isAsked(of, r, f)) return false;
+    const of = inputs.find((x) => x.name === i.of);
+    if (of && !isAsked(of, inputs, f)) return false;
   }
   return !i.when || i.is.includes(f.values[i.when] ?? "");
 }
 
-/** What the core is asked: values with their units, empty fields left out. */
-export function askedInputs(r: Reckoning, f: Filled): Record<string, unknown> {
-  const out: Record<string, unknown> = {};
+/** What the library is asked: values with their units, empty fields left out. */
+export function askedInputs(r: Pick<Reckoning, "inputs">, f: Filled): Record<string, unknown> {
+  const out = askedCells(r.inputs, f);
   for (const i of r.inputs) {
+    if (i.kind !== "rows" || !isAsked(i, r.inputs, f)) continue;
+    const rows = sentRows(i, f).map((row) => askedCells(i.columns, row.cells));
+    if (rows.length > 0) out[i.name] = rows;
+  }
+  return out;
+}
+
+function askedCells(inputs: readonly Input[], f: Cells): Record<string, unknown> {
+  const out: Record<string, unknown> = {};
+  for (const i of inputs) {
+    if (i.kind === "rows") continue;
     const value = (f.values[i.name] ?? "").trim();
-    if (value === "" || !isAsked(i, r, f)) continue;
+    if (value === "" || !isAsked(i, inputs, f)) continue;
     out[i.name] = i.units.length > 0 && !i.of ? { value, unit: f.units[i.name] } : value;
   }
   return out;
 }
 
-/** Inputs that must be filled and are not. */
-export function missing(r: Reckoning, f: Filled): Input[] {
-  return r.inputs.filter((i) => !i.optional && isAsked(i, r, f) && (f.values[i.name] ?? "").trim() === "");
+/** The rows in which something is typed, with their places in the table. */
+export function sentRows(i: Input, f: Filled): { at: number; cells: Cells }[] {
+  return (f.rows?.[i.name] ?? [])
+    .map((cells, at) => ({ at, cells }))
+    .filter(({ cells }) => i.columns.some((c) => isTyped(c, cells)));
+}
+
+/** Something is there that was not there from the start. */
+function isTyped(i: Input, f: Cells): boolean {
+  const v = (f.values[i.name] ?? "").trim();
+  return i.kind !== "choice" && v !== "" && v !== i.default;
+}
+
+/** Inputs that must be filled and are not. A table lacks its first row, or what a row of it lacks. */
+export function missing(r: Pick<Reckoning, "inputs">, f: Filled): Input[] {
+  return r.inputs.filter((i) => {
+    if (!isAsked(i, r.inputs, f)) return false;
+    if (i.kind !== "rows") return lacks(i, f);
+    const rows = sentRows(i, f);
+    if (rows.length === 0) return !i.optional;
+    return rows.some(({ cells }) => i.columns.some((c) => isAsked(c, i.columns, cells) && lacks(c, cells)));
+  });
+}
+
+const lacks = (i: Input, f: Cells) => !i.optional && (f.values[i.name] ?? "").trim() === "";
+
+/**
+ * The field of this form that a problem is about: rows are told of by their number among those that were sent, and
+ * shown by their place.
+ */
+export function fieldOf(r: Pick<Reckoning, "inputs">, f: Filled, told: string): string {
+  const [table = "", n, column] = told.split(".");
+  const i = r.inputs.find((x) => x.name === table && x.kind === "rows");
+  if (!i || n === undefined) return told;
+  const at = sentRows(i, f)[Number(n) - 1]?.at;
+  if (at === undefined) return table;
+  return column === undefined ? table : `${table}.${at}.${column}`;
 }
 
 /** "0.01 to 5000 L", in the unit that is chosen. */
@@ -54,8 +118,56 @@ export function rangeSays(i: Input, unit: string): string {
   return `${range.min} to ${range.max}${unit ? ` ${unit}` : ""}`;
 }
 
+/** An answer of a form that is kept as JSON: an example, or what was asked before. */
+export function fillFrom(r: Pick<Reckoning, "inputs">, asked: Readonly<Record<string, unknown>>): Filled {
+  const filled = startForm(r, null);
+  for (const i of r.inputs) {
+    const v = asked[i.name];
+    if (i.kind !== "rows") put(filled, i, v);
+    else if (Array.isArray(v) && filled.rows) {
+      filled.rows[i.name] = v.map((row: unknown) => {
+        const cells = startCells(i.columns, null);
+        if (isObject(row)) for (const c of i.columns) put(cells, c, row[c.name]);
+        return cells;
+      });
+    }
+  }
+  return filled;
+}
+
+function put(f: Cells, i: Input, v: unknown): void {
+  if (v === undefined || v === null) {
+    if (i.optional) f.values[i.name] = "";
+    return;
+  }
+  const value = isObject(v) ? v["value"] : v;
+  if (isObject(v) && typeof v["unit"] === "string" && i.units.includes(v["unit"])) f.units[i.name] = v["unit"];
+  else f.units[i.name] = i.unit;
+  if (typeof value === "string" || typeof value === "number") f.values[i.name] = String(value);
+}
+
+const isObject = (v: unknown): v is Record<string, unknown> => typeof v === "object" && v !== null && !Array.isArray(v);
+
+// Units are remembered over all reckonings: by what kind of input they were chosen for, which the list of its units
+// tells, and by its own unit, so that a dose in mL does not make a bath be asked for in mL.
+const unitKey = (i: Input): string => `${i.unit}|${[...i.units].sort().join(" ")}`;
+
+function usualUnit(i: Input): string {
+  return i.units.length > 1 ? (recall("reckonUnits", {}, isTextMap)[unitKey(i)] ?? i.unit) : i.unit;
+}
+
+export function rememberUnit(i: Input, unit: string): void {
+  keep("reckonUnits", { ...recall("reckonUnits", {}, isTextMap), [unitKey(i)]: unit });
+}
+
+function isCells(v: unknown): v is Cells {
+  return isObject(v) && isTextMap(v["values"]) && isTextMap(v["units"]);
+}
+
 export function isFilled(v: unknown): v is Filled {
-  if (typeof v !== "object" || v === null) return false;
-  const f = v as { values?: unknown; units?: unknown };
-  return isTextMap(f.values) && isTextMap(f.units);
+  if (!isCells(v)) return false;
+  const rows = (v as Filled).rows;
+  return (
+    rows === undefined || (isObject(rows) && Object.values(rows).every((r) => Array.isArray(r) && r.every(isCells)))
+  );
 }

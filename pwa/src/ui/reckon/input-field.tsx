@@ -1,18 +1,20 @@
 import type { Input } from "../../core/api";
 import { Field, type FieldIds } from "../parts/field";
-import { rangeSays, type Filled } from "./form";
+import { rangeSays, rememberUnit, type Cells } from "./form";
 
 interface InputFieldProps {
   input: Input;
   /** The field that says how far this one may be off. */
-  plusMinus: Input | undefined;
-  filled: Filled;
-  onChange: (f: Filled) => void;
+  plusMinus?: Input | undefined;
+  /** What a test finds it by; its name where nothing else is said. */
+  hook?: string;
+  filled: Cells;
+  onChange: (f: Cells) => void;
   onLeave: (field: string) => void;
   fault: (field: string) => string;
 }
 
-export function InputField({ input, plusMinus, filled, onChange, onLeave, fault }: InputFieldProps) {
+export function InputField({ input, plusMinus, hook = input.name, filled, onChange, onLeave, fault }: InputFieldProps) {
   const setValue = (name: string, v: string) => onChange({ ...filled, values: { ...filled.values, [name]: v } });
   const unit = filled.units[input.name] ?? input.unit;
   const said = fault(input.name) || (plusMinus ? fault(plusMinus.name) : "");
@@ -24,6 +26,7 @@ export function InputField({ input, plusMinus, filled, onChange, onLeave, fault 
             <Choose
               ids={ids}
               input={input}
+              hook={hook}
               value={filled.values[input.name] ?? ""}
               onValue={(v) => setValue(input.name, v)}
             />
@@ -33,7 +36,7 @@ export function InputField({ input, plusMinus, filled, onChange, onLeave, fault 
               type="text"
               inputMode={input.kind === "text" || input.kind === "series" ? "text" : "decimal"}
               autocomplete="off"
-              data-test={`input-${input.name}`}
+              data-test={`input-${hook}`}
               value={filled.values[input.name] ?? ""}
               onInput={(e) => setValue(input.name, e.currentTarget.value)}
               onBlur={() => onLeave(input.name)}
@@ -55,8 +58,12 @@ export function InputField({ input, plusMinus, filled, onChange, onLeave, fault 
           )}
           <UnitPick
             input={input}
+            hook={hook}
             unit={unit}
-            onUnit={(u) => onChange({ ...filled, units: { ...filled.units, [input.name]: u } })}
+            onUnit={(u) => {
+              rememberUnit(input, u);
+              onChange({ ...filled, units: { ...filled.units, [input.name]: u } });
+            }}
           />
         </div>
       )}
@@ -84,13 +91,14 @@ function Help({ input, unit }: { input: Input; unit: string }) {
 interface ChooseProps {
   ids: FieldIds;
   input: Input;
+  hook: string;
   value: string;
   onValue: (v: string) => void;
 }
 
-function Choose({ ids, input, value, onValue }: ChooseProps) {
+function Choose({ ids, input, hook, value, onValue }: ChooseProps) {
   return (
-    <select {...ids} data-test={`input-${input.name}`} value={value} onChange={(e) => onValue(e.currentTarget.value)}>
+    <select {...ids} data-test={`input-${hook}`} value={value} onChange={(e) => onValue(e.currentTarget.value)}>
       {input.choices.map((c) => (
         <option key={c.value} value={c.value}>
           {c.title}
@@ -100,14 +108,24 @@ function Choose({ ids, input, value, onValue }: ChooseProps) {
   );
 }
 
-function UnitPick({ input, unit, onUnit }: { input: Input; unit: string; onUnit: (u: string) => void }) {
+function UnitPick({
+  input,
+  hook,
+  unit,
+  onUnit,
+}: {
+  input: Input;
+  hook: string;
+  unit: string;
+  onUnit: (u: string) => void;
+}) {
   if (input.units.length === 0) return input.unit ? <span class="unit">{input.unit}</span> : null;
   if (input.units.length === 1) return <span class="unit">{input.units[0]}</span>;
   return (
     <select
       class="unit"
       aria-label={`Unit of ${input.title}`}
-      data-test={`unit-${input.name}`}
+      data-test={`unit-${hook}`}
       value={unit}
       onChange={(e) => onUnit(e.currentTarget.value)}
     >

@@ -1,37 +1,104 @@
-// The list of reckonings, by what a person wants to know.
+// The list of reckonings, found by what a person wants to know.
 import { useEffect, useState } from "preact/hooks";
 import type { Reckoning } from "../../core/api";
 import { useCore } from "../base/core";
+import { isTexts, remembered } from "../base/remember";
+import { TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { Page } from "../parts/page";
+import { find } from "./find";
+import { KeptList } from "./kept";
 
-export function Reckonings() {
+/** Names of those used lately, latest first. */
+export const lately = remembered("reckonLately", [], isTexts);
+
+const MOST_LATELY = 3;
+
+export function useLately(name: string): void {
+  useEffect(() => {
+    lately.value = [name, ...lately.value.filter((n) => n !== name)].slice(0, MOST_LATELY + 3);
+  }, [name]);
+}
+
+/** `job` is the treatment that the person comes from; empty where none. */
+export function Reckonings({ job }: { job: string }) {
   const { list, say } = useReckonings();
+  const [typed, setTyped] = useState("");
+  const found = list && find(list, typed);
   return (
-    <Page title="What do you want to know?" back={{ to: "#/", say: "Now" }}>
-      {!list && (
+    <Page title="What do you want to know?" back={job ? { to: `#/t/${job}`, say: "Sink" } : { to: "#/", say: "Now" }}>
+      {job && <KeptList job={job} />}
+      <TextField
+        label="Find a reckoning"
+        test="find"
+        type="search"
+        value={typed}
+        onValue={setTyped}
+        help="A word or two: rinse, dew point, how heavy."
+      />
+      {!found && (
         <p class="quiet" role="status">
           {say}
         </p>
       )}
-      <ul class="cards tight">
-        {list?.map((r) => (
-          <li key={r.name}>
-            <a class="card asks" href={`#/reckon/${r.name}`} data-test={`reckon-${r.name}`}>
-              <Icon is="reckon" />
-              <span>
-                <b>{r.asks}</b>
-                <span class="then">{r.title}</span>
-              </span>
-            </a>
-          </li>
-        ))}
-      </ul>
+      {found && typed.trim() !== "" && (
+        <p class="quiet" role="status" data-test="found">
+          {found.length === 0 ? "Nothing here fits these words." : `${found.length} fit.`}
+        </p>
+      )}
+      {found && (typed.trim() === "" ? <ByFamily list={found} job={job} /> : <Cards list={found} job={job} />)}
     </Page>
   );
 }
 
-/** The registry, once the core has told it. */
+function ByFamily({ list, job }: { list: readonly Reckoning[]; job: string }) {
+  const used = lately.value.flatMap((n) => list.find((r) => r.name === n) ?? []).slice(0, MOST_LATELY);
+  const families = [...new Set(list.map((r) => r.family))];
+  return (
+    <>
+      {used.length > 0 && (
+        <section aria-label="Lately">
+          <h2>Lately</h2>
+          <Cards list={used} job={job} again />
+        </section>
+      )}
+      {families.map((f) => (
+        <details key={f} class="fold family" data-test={`family-${f}`}>
+          <summary>
+            {f}
+            <small class="quiet">{titlesOf(list.filter((r) => r.family === f))}</small>
+          </summary>
+          <Cards list={list.filter((r) => r.family === f)} job={job} />
+        </details>
+      ))}
+    </>
+  );
+}
+
+/** What is inside, in a line that may be cut off. */
+const titlesOf = (list: readonly Reckoning[]): string => list.map((r) => r.title).join(" · ");
+
+/** `again`: stands in the list a second time, so a test must not find it twice. */
+function Cards({ list, job, again = false }: { list: readonly Reckoning[]; job: string; again?: boolean }) {
+  const at = job ? `#/t/${job}/reckon` : "#/reckon";
+  return (
+    <ul class="cards tight">
+      {list.map((r) => (
+        <li key={r.name}>
+          <a class="card asks" href={`${at}/${r.name}`} data-test={`${again ? "lately" : "reckon"}-${r.name}`}>
+            <Icon is="reckon" />
+            <span>
+              <b>{r.asks}</b>
+              <span class="then">{r.title}</span>
+            </span>
+          </a>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** The registry, once the library has told it. */
 export function useReckonings(): { list: readonly Reckoning[] | null; say: string } {
   const core = useCore();
   const [list, setList] = useState<readonly Reckoning[] | null>(null);

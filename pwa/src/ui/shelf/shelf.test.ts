@@ -148,7 +148,16 @@ test("a label is proposed from what is known, and one that is typed stands", () 
 test("what is made up is recorded with the mass that was shown", () => {
   const value = { title: "", unit: "g", low: null, high: null, value: 142.857 };
   const values = [{ ...value, name: "product_mass", shown: "0.143 kg" }];
-  const result: Result = { values, verdicts: [], tables: [], pictures: [], unknown: [], working: [], cautions: [], sources: [] };
+  const result: Result = {
+    values,
+    verdicts: [],
+    tables: [],
+    pictures: [],
+    unknown: [],
+    working: [],
+    cautions: [],
+    sources: [],
+  };
   assert.deepEqual(batchBody({ ...making, days: "7" }, NOON, result), {
     what: "batch",
     name: "sodium dodecyl sulfate 1 g/L",

@@ -71,7 +71,7 @@ export function More({ bench }: { bench: Bench }) {
             <Icon is="textile" />
             About the object
           </a>
-          <a class="key big" href="#/reckon">
+          <a class="key big" href={`${at}/reckon`}>
             <Icon is="reckon" />
             Reckonings
           </a>

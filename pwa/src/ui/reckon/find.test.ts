@@ -1,0 +1,36 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { list as listOf } from "../../core/library-ops";
+import { newLibrary } from "../../testing/kit";
+import { find } from "./find";
+
+const list = listOf(await newLibrary());
+const names = (typed: string) => find(list, typed).map((r) => r.name);
+
+test("nothing typed lists all, in their order", () => {
+  assert.deepEqual(
+    names("  "),
+    list.map((r) => r.name),
+  );
+});
+
+const asked: [string, string][] = [
+  ["how long does it take to dry", "drying"],
+  ["litres in my tray", "tray"],
+  ["soap", "solution"],
+  ["conductivity", "conductivity"],
+  ["dew point", "air"],
+  ["cost", "estimate"],
+  ["hours", "hours"],
+  ["how many rinses", "rinse"],
+  ["hydrate", "hydrate"],
+];
+for (const [typed, want] of asked) {
+  test(`“${typed}” finds ${want} among the first three`, () => {
+    assert.ok(names(typed).slice(0, 3).includes(want), names(typed).slice(0, 6).join(", "));
+  });
+}
+
+test("what nothing fits finds nothing", () => {
+  assert.deepEqual(names("zebra"), []);
+});

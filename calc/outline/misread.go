@@ -1,0 +1,132 @@
+package outline
+
+import (
+	"math"
+	"strconv"
+)
+
+// Suspect is one measure that, read otherwise, would make all six agree. With six
+// measures there is one check alone, so each of the six can be the one; what tells
+// them apart is whether the slip would be one that people make.
+type Suspect struct {
+	At     int     // which of the six
+	Read   float64 // mm, as it was given
+	Should float64 // mm, by the other five
+	Slip   string  // the slip that people make which explains it; empty for none
+}
+
+// Suspects returns every measure that could be misread, those with a slip that
+// people make first. off is how far a right reading may be off, mm.
+func Suspects(m Measures, off float64) []Suspect {
+	var slips, others []Suspect
+	for i := range m {
+		should, ok := byOthers(m, i)
+		if !ok {
+			continue
+		}
+		s := Suspect{At: i, Read: m[i], Should: should, Slip: slip(m[i], should, off)}
+		if s.Slip != "" {
+			slips = append(slips, s)
+		} else {
+			others = append(others, s)
+		}
+	}
+	return append(slips, others...)
+}
+
+// byOthers is the length of one measure by the other five; false where they close
+// to no outline.
+func byOthers(m Measures, i int) (float64, bool) {
+	if i >= 4 {
+		// A diagonal: by the triangles on both sides of the other one.
+		side := func(other, p1, q1, p2, q2 float64) (float64, bool) {
+			a, ok1 := exact(other, p1, q1)
+			c, ok2 := exact(other, p2, q2)
+			return distance(a, Point{c.X, -c.Y}), ok1 && ok2
+		}
+		if i == 4 { // AC across BD: A by AB, AD; C by BC, CD
+			return side(m[5], m[0], m[3], m[1], m[2])
+		}
+		return side(m[4], m[0], m[1], m[3], m[2]) // BD across AC: B by AB, BC; D by DA, CD
+	}
+	// A side: turn the outline until it is AB. D stands by DA, CD on AC; B by BC and BD.
+	for range i {
+		m = Measures{m[1], m[2], m[3], m[0], m[5], m[4]}
+	}
+	b, c, d, p, q := m[1], m[2], m[3], m[4], m[5]
+	top, ok := exact(p, d, c) // D over AC, A at the origin, C at (p, 0)
+	if !ok {
+		return 0, false
+	}
+	// B lies on the circle of C by b and of D by q, on the other side of AC than D.
+	base := distance(Point{p, 0}, top)
+	at, ok := exact(base, b, q)
+	if !ok {
+		return 0, false
+	}
+	ux, uy := (top.X-p)/base, top.Y/base // from C to D
+	for _, side := range []float64{1, -1} {
+		corner := Point{p + float64(ux*at.X) - float64(side*uy*at.Y), float64(uy*at.X) + float64(side*ux*at.Y)}
+		if corner.Y < 0 {
+			return math.Hypot(corner.X, corner.Y), true
+		}
+	}
+	return 0, false
+}
+
+// exact is the corner over a base, as apex, where the triangle closes.
+func exact(base, p, q float64) (Point, bool) {
+	if base <= 0 || base > p+q || p > base+q || q > base+p {
+		return Point{}, false
+	}
+	x := (float64(base*base) + float64(p*p) - float64(q*q)) / (2 * base)
+	return Point{x, math.Sqrt(max(float64(p*p)-float64(x*x), 0))}, true
+}
+
+// slip names the slip of the eye or the pencil by which should was read as read:
+// a round number of centimetres too much or too little, two neighbouring digits in
+// the wrong order, or inches taken for centimetres. Each is common practice to
+// look for; no source counts them.
+func slip(read, should, off float64) string {
+	by := read - should
+	for _, round := range []struct {
+		mm   float64
+		name string
+	}{{10, "1 cm"}, {50, "5 cm"}, {100, "10 cm"}, {200, "20 cm"}, {500, "half a metre"}, {1000, "a metre"}} {
+		if math.Abs(math.Abs(by)-round.mm) <= off {
+			if by > 0 {
+				return round.name + " too much"
+			}
+			return round.name + " too little"
+		}
+	}
+	if math.Abs(by) > 2*off {
+		for _, scale := range []float64{1, 10} { // as written in millimetres, in centimetres
+			if s := swapped(math.Round(read/scale), should/scale, off/scale+0.5); s != "" {
+				return s
+			}
+		}
+		if math.Abs(read-should*2.54) <= off*2.54 || math.Abs(read*2.54-should) <= off*2.54 {
+			return "inches and centimetres mixed up"
+		}
+	}
+	return ""
+}
+
+// swapped looks for two neighbouring digits of a number that, changed over, make
+// it the other number.
+func swapped(read, should, off float64) string {
+	digits := []byte(strconv.FormatFloat(read, 'f', 0, 64))
+	for i := 0; i+1 < len(digits); i++ {
+		if digits[i] == digits[i+1] || i == 0 && digits[1] == '0' {
+			continue
+		}
+		digits[i], digits[i+1] = digits[i+1], digits[i]
+		x, _ := strconv.ParseFloat(string(digits), 64)
+		digits[i], digits[i+1] = digits[i+1], digits[i]
+		if math.Abs(x-should) <= off {
+			return "two digits in the wrong order"
+		}
+	}
+	return ""
+}

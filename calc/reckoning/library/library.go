@@ -8,8 +8,10 @@ import (
 
 	"sinkside/calc/reckoning"
 	"sinkside/calc/reckoning/climate"
+	"sinkside/calc/reckoning/colours"
 	"sinkside/calc/reckoning/gels"
 	"sinkside/calc/reckoning/hours"
+	"sinkside/calc/reckoning/outlines"
 	"sinkside/calc/reckoning/rinsing"
 	"sinkside/calc/reckoning/solutions"
 	"sinkside/calc/reckoning/trays"
@@ -25,6 +27,8 @@ var all = slices.Concat(
 	reckoning.List{trays.Tray()},
 	reckoning.List{rinsing.Rinse(), rinsing.End()},
 	reckoning.List{climate.Air(), climate.Drying()},
+	reckoning.List{colours.Difference(), colours.Change(), colours.Stain(), colours.Repeated(), colours.Convert()},
+	reckoning.List{outlines.Outline(), outlines.Change(), outlines.MassPerArea(), outlines.Roll()},
 	reckoning.List{hours.Spent(), hours.Estimate()},
 )
 

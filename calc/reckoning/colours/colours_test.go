@@ -1,0 +1,112 @@
+package colours
+
+import (
+	"strings"
+	"testing"
+
+	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/reckoningtest"
+)
+
+type form = reckoningtest.Form
+
+func verdict(t *testing.T, r reckoning.Result, name string) string {
+	t.Helper()
+	for _, v := range r.Verdicts {
+		if v.Name == name {
+			return v.Say
+		}
+	}
+	t.Fatalf("no verdict %s in %+v", name, r.Verdicts)
+	return ""
+}
+
+func pair(prefix1 string, x [3]float64, prefix2 string, y [3]float64) form {
+	f := form{}
+	for i, axis := range []string{"_l", "_a", "_b"} {
+		f[prefix1+axis], f[prefix2+axis] = x[i], y[i]
+	}
+	return f
+}
+
+// Pair 1 of Sharma, Wu and Dalal, table 1 (a), and the case G-03-3 (d).
+func TestADifferenceAtTheDoor(t *testing.T) {
+	r := reckoningtest.Run(t, Difference(), pair("before", [3]float64{50, 2.6772, -79.7751}, "after", [3]float64{50, 0, -82.7485}))
+	if v := reckoningtest.Value(t, r, "de00"); v.Value < 2.0424 || v.Value > 2.0426 || v.Shown != "2.04" {
+		t.Errorf("%+v", v)
+	}
+	f := pair("before", [3]float64{40, -5, -40}, "after", [3]float64{44, -4, -34})
+	r = reckoningtest.Run(t, Difference(), f.With(form{"error": 0.5}))
+	if say := verdict(t, r, "means"); say != "After it is lighter, duller, turned in hue, by more than the instrument's error." {
+		t.Error(say)
+	}
+	if say := verdict(t, reckoningtest.Run(t, Difference(), f.With(form{"error": 8})), "means"); !strings.HasPrefix(say, "Within the instrument's error of 8") {
+		t.Error(say)
+	}
+	if say := verdict(t, reckoningtest.Run(t, Difference(), f), "means"); !strings.Contains(say, "give the error") {
+		t.Error(say)
+	}
+	if x := reckoningtest.Value(t, reckoningtest.Run(t, Difference(), f.With(form{"weights": "textiles"})), "de00").Value; x >= 4.3445 {
+		t.Errorf("lightness by half: %v, of 4.3445", x)
+	}
+}
+
+func TestGradesAtTheDoor(t *testing.T) {
+	r := reckoningtest.Run(t, Change(), pair("before", [3]float64{55, 45, 10}, "after", [3]float64{58, 38, 9}))
+	if say := verdict(t, r, "grade"); !strings.HasPrefix(say, "2-3 ") {
+		t.Error(say)
+	}
+	if say := verdict(t, r, "step"); !strings.HasPrefix(say, "2, ") { // ΔE*ab 7.68 lies nearer to 6.8 than to 9.6
+		t.Error(say)
+	}
+	r = reckoningtest.Run(t, Stain(), pair("clean", [3]float64{94, -1, 2}, "stained", [3]float64{91, 0, 4}))
+	if say := verdict(t, r, "grade"); !strings.HasPrefix(say, "4-5 ") {
+		t.Error(say)
+	}
+	same := reckoningtest.Run(t, Stain(), pair("clean", [3]float64{94, -1, 2}, "stained", [3]float64{94, -1, 2}))
+	if say := verdict(t, same, "grade"); !strings.HasPrefix(say, "5 ") {
+		t.Error(say)
+	}
+}
+
+// #336699 of C-02 (d).
+func TestConvertingAtTheDoor(t *testing.T) {
+	r := reckoningtest.Run(t, Convert(), form{"hex": "#336699"})
+	if v := reckoningtest.Value(t, r, "b_d50"); v.Value < -33.52 || v.Value > -33.47 {
+		t.Errorf("%+v", v)
+	}
+	if say := verdict(t, r, "screen"); say != "#336699" {
+		t.Error(say)
+	}
+	back := reckoningtest.Run(t, Convert(), form{"known": "lab", "white": "d50", "is_l": 41.521, "is_a": -4.573, "is_b": -33.494})
+	if say := verdict(t, back, "screen"); say != "#336699" {
+		t.Error(say)
+	}
+	out := reckoningtest.Run(t, Convert(), form{"known": "lab", "is_l": 60, "is_a": 120, "is_b": -120})
+	if say := verdict(t, out, "screen"); !strings.HasPrefix(say, "sRGB cannot show this colour") {
+		t.Error(say)
+	}
+	if p := reckoningtest.Refused(t, Convert(), form{"hex": "blue"}, "hex"); !strings.Contains(p.Say, "six hexadecimal digits") {
+		t.Errorf("%+v", p)
+	}
+}
+
+func TestRepeatedReadings(t *testing.T) {
+	row := func(l, a, b float64) form { return form{"l": l, "a": a, "b": b} }
+	before := []form{row(50, 10, 5), row(50.2, 10.1, 5), row(49.8, 9.9, 5)}
+	near := []form{row(50.1, 10, 5), row(50.3, 10.1, 5.1), row(49.9, 9.9, 4.9)}
+	far := []form{row(55, 10, 5), row(55.2, 10.1, 5), row(54.8, 9.9, 5)}
+	if say := verdict(t, reckoningtest.Run(t, Repeated(), form{"before": before, "after": near}), "means"); !strings.HasPrefix(say, "Within the instrument's error") {
+		t.Error(say)
+	}
+	if say := verdict(t, reckoningtest.Run(t, Repeated(), form{"before": before, "after": far}), "means"); !strings.HasPrefix(say, "The change is more") {
+		t.Error(say)
+	}
+	if say := verdict(t, reckoningtest.Run(t, Repeated(), form{"before": before[:1], "after": far}), "means"); !strings.Contains(say, "cannot be told") {
+		t.Error(say)
+	}
+	one := reckoningtest.Run(t, Repeated(), form{"before": before[:1]})
+	if len(one.Unknown) != 1 || one.Unknown[0].Name != "reach" {
+		t.Errorf("of one reading: %+v", one.Unknown)
+	}
+}

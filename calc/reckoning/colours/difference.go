@@ -1,0 +1,108 @@
+package colours
+
+import (
+	"math"
+
+	"sinkside/calc/colour"
+	"sinkside/calc/reckoning"
+	"sinkside/calc/unit"
+)
+
+// Ways of weighting.
+const (
+	forTextiles = "textiles"
+	plain       = "plain"
+)
+
+// Difference reckons how far two colours are apart.
+func Difference() *reckoning.Reckoning {
+	return (&reckoning.Reckoning{
+		Name: "colour_difference", Title: "How far two colours are apart", Asks: "Did this colour change, and by how much?", Family: family,
+		Inputs: append(append(lab("before", "Before"), lab("after", "After")...),
+			reckoning.Choose("weights", "Weighted", plain, "as it is, all weights 1", forTextiles, "for textiles, lightness by half"),
+			reckoning.Number("error", "Error of the instrument, ΔE", 0, 20).Maybe().Note("How far two readings of one place may differ, as ΔE*ab: from its manual, or from repeated readings."),
+		),
+		Results: []reckoning.ResultSpec{
+			{Name: "de00", Title: "CIEDE2000"}, {Name: "de76", Title: "ΔE*ab of 1976"}, {Name: "de94", Title: "CIE94, from before to after"},
+			{Name: "dl", Title: "Lighter by, ΔL*", Signed: true}, {Name: "dc", Title: "More colourful by, ΔC*", Signed: true}, {Name: "dh", Title: "Turned in hue by, ΔH*", Signed: true},
+		},
+		Sources: reckoning.From(&ciede, &cielab, &template, &justFaded, &reckoning.CommonPractice, &reckoning.Arithmetic),
+		Example: `{"before_l":"52,4","before_a":"38.1","before_b":"17.9","after_l":"53.2","after_a":"36.4","after_b":"17.2","weights":"plain","error":"0.4"}`,
+		Figures: differenceFigures, Explain: explainDifference,
+	}).Ready()
+}
+
+// differences are the three measures, in the weights that were chosen.
+func differences(s *reckoning.Sheet) (de00, de76, de94 float64) {
+	x, y := labOf(s, "before"), labOf(s, "after")
+	kL, w := 1.0, colour.GraphicArts
+	if s.Choice("weights") == forTextiles {
+		kL, w = 2, colour.Textiles
+	}
+	return colour.CIEDE2000(x, y, kL, 1, 1), colour.CIE76(x, y), colour.CIE94(x, y, w)
+}
+
+func differenceFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
+	de00, de76, de94 := differences(s)
+	p := colour.PartsOf(labOf(s, "before"), labOf(s, "after"))
+	var out reckoning.Figures
+	out.Add("de00", de00)
+	out.Add("de76", de76)
+	out.Add("de94", de94)
+	out.Add("dl", p.L)
+	out.Add("dc", p.C)
+	out.Add("dh", p.H)
+	return out, nil
+}
+
+func explainDifference(s *reckoning.Sheet, out *reckoning.Result) {
+	x, y := labOf(s, "before"), labOf(s, "after")
+	_, de76, _ := differences(s)
+	p := colour.PartsOf(x, y)
+	out.Verdict("means", "In words", inWords(s, de76, p))
+	out.Work("The straight distance in CIELAB.", "ΔE*ab = √(ΔL*² + Δa*² + Δb*²)",
+		"√("+put(y.L-x.L)+"² + "+put(y.A-x.A)+"² + "+put(y.B-x.B)+"²) = "+put(de76), cielab.Name)
+	out.Work("Chroma and hue of the two, and the difference taken apart.", "C* = √(a*² + b*²); ΔH*² = ΔE*ab² - ΔL*² - ΔC*²",
+		"C* "+put(x.Chroma())+" and "+put(y.Chroma())+"; h "+put(x.Hue())+"° and "+put(y.Hue())+"°; ΔH* "+put(p.H), cielab.Name)
+	kL := "1"
+	if s.Choice("weights") == forTextiles {
+		kL = "2"
+	}
+	out.Work("The difference of 2000: the same parts, each weighted by where in colour space they lie.", "ΔE00 = √((ΔL′ ÷ kL SL)² + (ΔC′ ÷ kC SC)² + (ΔH′ ÷ kH SH)² + RT × ΔC′ × ΔH′ ÷ (SC SH))", "kL "+kL+", kC 1, kH 1", ciede.Name)
+	out.Work("The difference of 1994 takes the first colour for the reference: the other way round it is another number.", "ΔE94 = √((ΔL* ÷ kL)² + (ΔC* ÷ (1 + K1 C*))² + (ΔH* ÷ (1 + K2 C*))²)", "C* "+put(x.Chroma()), cielab.Name)
+	measureAlike(out)
+	out.Object("About ΔE 1.6, step 4 of the grey scale, is often taken for what an eye just notices side by side. Whether a change matters is for the eye and the conservator to say.", justFaded)
+}
+
+func inWords(s *reckoning.Sheet, de76 float64, p colour.Parts) string {
+	if s.Has("error") {
+		if e := s.Base("error"); de76 <= e {
+			return "Within the instrument's error of " + unit.Text(e, 3) + ": no change can be told from these readings."
+		}
+	}
+	say := ""
+	add := func(x float64, more, less string) {
+		if math.Abs(x) >= 0.05 {
+			if say != "" {
+				say += ", "
+			}
+			if x > 0 {
+				say += more
+			} else {
+				say += less
+			}
+		}
+	}
+	add(p.L, "lighter", "darker")
+	add(p.C, "more colourful", "duller")
+	if math.Abs(p.H) >= 0.05 {
+		add(1, "turned in hue", "")
+	}
+	if say == "" {
+		return "The same to the figures given."
+	}
+	if !s.Has("error") {
+		return "After it is " + say + ". Whether that is more than the instrument's error is not known: give the error."
+	}
+	return "After it is " + say + ", by more than the instrument's error."
+}

@@ -17,7 +17,27 @@ func (r *Reckoning) Ready() *Reckoning {
 	for i := range r.Results {
 		r.Results[i].kind = mustUnit(r.Results[i].Unit).Kind
 	}
+	// What the machinery itself says, of units that were converted and of what was
+	// taken as usual, leans on these.
+	for i := range r.Inputs {
+		if len(r.Inputs[i].Units) > 1 {
+			r.lean(&Definitions)
+		}
+		if r.Inputs[i].Default != "" && r.Usual == "" {
+			r.lean(&CommonPractice)
+		}
+	}
 	return r
+}
+
+// lean lists a source unless it is there.
+func (r *Reckoning) lean(on *Source) {
+	for i := range r.Sources {
+		if r.Sources[i].Name == on.Name {
+			return
+		}
+	}
+	r.Sources = append(r.Sources, *on)
 }
 
 func (in *Input) setUp() {

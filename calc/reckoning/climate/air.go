@@ -1,3 +1,5 @@
+// Package climate accounts for reckonings with the air: its state, drying in it,
+// mould, and humidities that are kept in a box.
 package climate
 
 import (
@@ -6,11 +8,15 @@ import (
 	"sinkside/calc/unit"
 )
 
-// What is known of the air beside its temperature.
+// What is known of the air: its temperature and one of these, or two of these.
 const (
 	byHumidity = "humidity"
 	byDewPoint = "dew_point"
 	byWetBulb  = "wet_bulb"
+
+	humidityAndDew = "humidity_dew_point"
+	humidityAndWet = "humidity_wet_bulb"
+	dewAndWet      = "dew_point_wet_bulb"
 )
 
 // Sources of moist air.
@@ -19,6 +25,8 @@ var (
 	psychrometry = reckoning.Source{Name: "psychrometrics", Where: "ASHRAE Handbook, Fundamentals 2017, chapter 1: humidity ratio 0.621945 × pv ÷ (P - pv) and the equation of the wet bulb. Held against its printed example.", Mark: reckoning.Memory}
 	dampAir      = reckoning.Source{Name: "damp", Where: "S. Michalski, Canadian Conservation Institute, Incorrect Relative Humidity: damp is above 75 % RH.", Mark: reckoning.Read}
 )
+
+const family = "Air and drying"
 
 // damp is the relative humidity above which air is damp.
 const damp unit.Fraction = 0.75
@@ -37,19 +45,21 @@ func humidityOf() reckoning.Input {
 // Air reckons the state of moist air.
 func Air() *reckoning.Reckoning {
 	temperature, humidity := airTemperature(), humidityOf()
-	humidity.When, humidity.Is = "known", []string{byHumidity}
-	other := func(name, title string) reckoning.Input {
-		return reckoning.Input{Name: name, Title: title, Kind: reckoning.KindQuantity, Unit: "°C", Units: celsiusUnits, Min: -60, Max: float64(air.Warmest), When: "known", Is: []string{name}}
+	temperature = temperature.If("known", byHumidity, byDewPoint, byWetBulb)
+	humidity = humidity.If("known", byHumidity, humidityAndDew, humidityAndWet)
+	other := func(name, title string, is ...string) reckoning.Input {
+		return reckoning.Input{Name: name, Title: title, Kind: reckoning.KindQuantity, Unit: "°C", Units: celsiusUnits, Min: -60, Max: float64(air.Warmest), When: "known", Is: is}
 	}
-	dew, wet := other(byDewPoint, "Dew point"), other(byWetBulb, "Wet bulb")
+	dew, wet := other(byDewPoint, "Dew point", byDewPoint, humidityAndDew, dewAndWet), other(byWetBulb, "Wet bulb", byWetBulb, humidityAndWet, dewAndWet)
 	surface := reckoning.Input{Name: "surface", Title: "Coldest surface near by", Kind: reckoning.KindQuantity, Unit: "°C", Units: celsiusUnits, Min: -40, Max: 100, Optional: true,
 		Help: "A window, a wall, a pipe, glass: whatever might get wet."}
 	return (&reckoning.Reckoning{
-		Name: "air", Title: "Air of the room", Asks: "Where does this air condense, and how cold does a wet surface get in it?", Family: "Air and drying",
+		Name: "air", Title: "Air of the room", Asks: "Where does this air condense, and how cold does a wet surface get in it?", Family: family,
 		Example: `{"known":"humidity","temperature":"68 °F","temperature_pm":1,"humidity":80,"humidity_pm":3,"pressure":"99,5 kPa","surface":12}`,
 		Inputs: []reckoning.Input{
-			{Name: "known", Title: "Known beside the temperature", Kind: reckoning.KindChoice, Default: byHumidity,
-				Choices: reckoning.Choices(byHumidity, "relative humidity", byDewPoint, "dew point", byWetBulb, "wet bulb")},
+			{Name: "known", Title: "Known of the air", Kind: reckoning.KindChoice, Default: byHumidity,
+				Choices: reckoning.Choices(byHumidity, "temperature and relative humidity", byDewPoint, "temperature and dew point", byWetBulb, "temperature and wet bulb",
+					humidityAndDew, "relative humidity and dew point", humidityAndWet, "relative humidity and wet bulb", dewAndWet, "dew point and wet bulb")},
 			temperature, humidity, dew, wet,
 			{Name: "pressure", Title: "Pressure of the air", Kind: reckoning.KindQuantity, Unit: "hPa", Units: []string{"hPa", "kPa"}, Min: float64(air.Lowest) / 100, Max: float64(air.Highest) / 100, Default: "1013.25", Optional: true,
 				Help: "At the place, not brought to sea level. It matters little."},
@@ -63,6 +73,9 @@ func Air() *reckoning.Reckoning {
 			{Name: "vapour_pressure", Title: "Vapour pressure", Unit: "Pa"},
 			{Name: "humidity_ratio", Title: "Humidity ratio, to dry air", Unit: "g/kg"},
 			{Name: "absolute_humidity", Title: "Absolute humidity", Unit: "g/m³"},
+			{Name: "dry_bulb", Title: "Temperature of the air", Unit: "°C"},
+			{Name: "enthalpy", Title: "Heat, of a kilogram of dry air", Unit: "kJ/kg"},
+			{Name: "specific_volume", Title: "Volume, of a kilogram of dry air", Unit: "m³/kg"},
 		},
 		Sources: reckoning.From(&saturation, &psychrometry, &dampAir, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Figures: airFigures, Explain: explainAir,
@@ -71,17 +84,28 @@ func Air() *reckoning.Reckoning {
 
 func stateOf(s *reckoning.Sheet) (air.State, *reckoning.Problem) {
 	t, whole, known := unit.Temperature(s.Base("temperature")), air.Pressure(s.Base("pressure")), s.Choice("known")
+	rh, dew, wet := unit.Fraction(s.Base("humidity")), unit.Temperature(s.Base(byDewPoint)), unit.Temperature(s.Base(byWetBulb))
+	field := known // at which what is wrong is told
 	state, err := air.State{}, error(nil)
 	switch known {
 	case byDewPoint:
-		state, err = air.ByDewPoint(t, unit.Temperature(s.Base(known)), whole)
+		state, err = air.ByDewPoint(t, dew, whole)
 	case byWetBulb:
-		state, err = air.ByWetBulb(t, unit.Temperature(s.Base(known)), whole)
+		state, err = air.ByWetBulb(t, wet, whole)
+	case humidityAndDew:
+		field = byDewPoint
+		state, err = air.ByHumidityAndDewPoint(rh, dew, whole)
+	case humidityAndWet:
+		field = byWetBulb
+		state, err = air.ByHumidityAndWetBulb(rh, wet, whole)
+	case dewAndWet:
+		field = byDewPoint
+		state, err = air.ByDewPointAndWetBulb(dew, wet, whole)
 	default:
-		state = air.ByHumidity(t, unit.Fraction(s.Base("humidity")), whole)
+		state = air.ByHumidity(t, rh, whole)
 	}
 	if err != nil {
-		return state, s.Cannot(known, "", err.Error()+".")
+		return state, s.Cannot(field, "", err.Error()+".")
 	}
 	return state, nil
 }
@@ -107,11 +131,22 @@ func airFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	// A warmer litre of air is thinner and, at one humidity, holds more: two
 	// factors that go opposite ways.
 	thin := 1 / (a.DryBulb.Celsius() + kelvin)
-	out = append(out, reckoning.Fig("absolute_humidity", a.Absolute()/thin, thin))
+	out.Product("absolute_humidity", a.Absolute()/thin, thin)
+	if !s.Has("temperature") {
+		out.Add("dry_bulb", a.DryBulb.Celsius())
+	}
+	out.Add("enthalpy", a.Enthalpy())
+	out.Add("specific_volume", a.Volume())
 	return out, nil
 }
 
 const kelvin = 273.15
+
+// absolute is the vapour in a cubic metre of air at the pressure of the standard
+// atmosphere, g.
+func absolute(t unit.Temperature, rh unit.Fraction) float64 {
+	return air.ByHumidity(t, rh, air.Standard).Absolute()
+}
 
 func explainAir(s *reckoning.Sheet, out *reckoning.Result) {
 	a, _ := stateOf(s)
@@ -121,6 +156,8 @@ func explainAir(s *reckoning.Sheet, out *reckoning.Result) {
 	const wetBulb = "W = ((2501 - 2.326 Tw) × Ws(Tw) - 1.006 (T - Tw)) ÷ (2501 + 1.86 T - 4.186 Tw)"
 	known := s.Choice("known")
 	switch known {
+	case humidityAndDew, humidityAndWet, dewAndWet:
+		out.Work("Temperature of the air: searched for until the equations below give both readings.", "RH = pv ÷ ps(T); ps(dew point) = pv; "+wetBulb, "T = "+reckoning.Celsius(t)+": "+percent+", pv "+pv+", W "+ratio, psychrometry.Name)
 	case byHumidity:
 		out.Work("Vapour pressure, from the saturation pressure at the temperature of the air.", "pv = RH × ps(T)", percent+" × "+pascal(ps)+" = "+pv, saturation.Name)
 	case byDewPoint:
@@ -128,6 +165,8 @@ func explainAir(s *reckoning.Sheet, out *reckoning.Result) {
 	default:
 		out.Work("Humidity ratio from the wet bulb, and from it vapour pressure and humidity.", wetBulb+"; pv = P × W ÷ (0.621945 + W)", ratio+"; "+pv+" ÷ "+pascal(ps)+" = "+percent, psychrometry.Name)
 	}
+	out.Work("Heat and volume of the air, for a kilogram of it dry.", "h = 1.006 T + W (2501 + 1.86 T); v = 0.287042 (T + 273.15)(1 + 1.607858 W) ÷ P",
+		reckoning.InUnit("kJ/kg", a.Enthalpy())+"; "+reckoning.InUnit("m³/kg", a.Volume()), psychrometry.Name)
 	if known != byDewPoint {
 		out.Work("Dew point: where the saturation pressure, over water, is the vapour pressure.", "ps(dew point) = pv", "ps("+reckoning.Celsius(dew)+") = "+pv, saturation.Name)
 	}

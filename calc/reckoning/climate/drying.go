@@ -34,7 +34,7 @@ func Drying() *reckoning.Reckoning {
 	weighed := mass("weighed", "Weighed", "One for each time, always with the same support: 612; 590; 571.")
 	weighed.Kind = reckoning.KindSeries
 	return (&reckoning.Reckoning{
-		Name: "drying", Title: "Time to dry", Asks: "How fast does it lose its water in this air, and how long at least until that is gone?", Family: "Air and drying",
+		Name: "drying", Title: "Time to dry", Asks: "How fast does it lose its water in this air, and how long at least until that is gone?", Family: family,
 		Example: `{"dry_mass":"400 g","area":"0,25 m²","sides":"2","temperature":20,"humidity":78,"air_speed":"0,3","weighed_at":"0; 0.5; 1 h","weighed":"640; 628; 617","scale":0.5}`,
 		Inputs: []reckoning.Input{
 			mass("water", "Water held", "Leave empty to have it from the masses below."),

@@ -11,6 +11,7 @@ import (
 	"sinkside/calc/reckoning/colours"
 	"sinkside/calc/reckoning/gels"
 	"sinkside/calc/reckoning/hours"
+	"sinkside/calc/reckoning/lighting"
 	"sinkside/calc/reckoning/outlines"
 	"sinkside/calc/reckoning/rinsing"
 	"sinkside/calc/reckoning/solutions"
@@ -26,8 +27,9 @@ var all = slices.Concat(
 	reckoning.List{waters.Plan(), waters.Conductivity()},
 	reckoning.List{trays.Tray()},
 	reckoning.List{rinsing.Rinse(), rinsing.End()},
-	reckoning.List{climate.Air(), climate.Drying()},
+	reckoning.List{climate.Air(), climate.Drying(), climate.Mould(), climate.Salt(), climate.Chamber()},
 	reckoning.List{colours.Difference(), colours.Change(), colours.Stain(), colours.Repeated(), colours.Convert()},
+	reckoning.List{lighting.Dose(), lighting.Fade(), lighting.Cap(), lighting.Rota(), lighting.Ultraviolet()},
 	reckoning.List{outlines.Outline(), outlines.Change(), outlines.MassPerArea(), outlines.Roll()},
 	reckoning.List{hours.Spent(), hours.Estimate()},
 )

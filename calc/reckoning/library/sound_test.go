@@ -47,6 +47,7 @@ func mustBeSound(t fataler, name string, text []byte) {
 		mustBeFinite(t, v, signed(name, v.Name))
 	}
 	mustBeDrawn(t, r)
+	mustBeSourced(t, name, r)
 	for _, bad := range []string{"NaN", "Inf", "null,\"unit\"", "e+", "-0 "} {
 		if strings.Contains(string(door), bad) {
 			t.Fatalf("All().Run(%s, %q) says %q: %s", name, text, bad, door)
@@ -60,6 +61,25 @@ func signed(name, figure string) bool {
 	r, _ := All().Find(name)
 	i := slices.IndexFunc(r.Results, func(s reckoning.ResultSpec) bool { return s.Name == figure })
 	return r.Results[i].Signed || r.Results[i].Unit == "°C"
+}
+
+// mustBeSourced holds that whatever is said names a source that is listed.
+func mustBeSourced(t fataler, name string, r reckoning.Result) {
+	t.Helper()
+	listed := map[string]bool{"": true}
+	for _, s := range r.Sources {
+		listed[s.Name] = true
+	}
+	for _, w := range r.Working {
+		if !listed[w.Source] {
+			t.Fatalf("%s: the step %q names a source %q that is not listed", name, w.Say, w.Source)
+		}
+	}
+	for _, c := range r.Cautions {
+		if !listed[c.Source] || c.Source == "" {
+			t.Fatalf("%s: the caution %q names a source %q that is not listed", name, c.Say, c.Source)
+		}
+	}
 }
 
 // mustBeDrawn holds tables to their columns and pictures to their frames.

@@ -1,0 +1,87 @@
+package lighting
+
+import (
+	"strings"
+	"testing"
+
+	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/reckoningtest"
+)
+
+type form = reckoningtest.Form
+
+func verdict(t *testing.T, r reckoning.Result, name string) string {
+	t.Helper()
+	for _, v := range r.Verdicts {
+		if v.Name == name {
+			return v.Say
+		}
+	}
+	t.Fatalf("no verdict %s in %+v", name, r.Verdicts)
+	return ""
+}
+
+// L-01 and L-02 at the door: marks as in calc/light.
+func TestDosesAndFades(t *testing.T) {
+	rows := []struct {
+		r      *reckoning.Reckoning
+		form   form
+		figure string
+		want   float64
+	}{
+		{Dose(), form{"lux": 50, "day": 8, "days": 312}, "in_a_year", 124800},
+		{Dose(), form{"lux": 50, "day": 8, "days": 312, "years": 78}, "dose", 9.7344},
+		{Dose(), form{"lux": 1, "day": 0, "days": 300, "flash": 1000, "flashes": 20}, "by_flashes", 1.6666666667e3},
+		{Fade(), form{"wool": "3", "uv": "without", "lux": 50, "day": 10, "days": 300}, "years", 20},
+		{Fade(), form{"wool": "1", "uv": "without", "lux": 50, "day": 10, "days": 300}, "hours", 6000},
+		{Cap(), form{"lux": 50, "own": 15000}, "own_hours", 300},
+		{Cap(), form{"lux": 50}, "least", 240},
+		{Rota(), form{"wool": "2", "uv": "without", "lux": 50, "day": 8, "days": 25, "life": 50}, "months", 2},
+		{Ultraviolet(), form{"lux": 200, "share": 10}, "irradiance", 2},
+	}
+	for _, r := range rows {
+		if v := reckoningtest.Value(t, reckoningtest.Run(t, r.r, r.form), r.figure); !reckoningtest.Near(v.Value, r.want, 1e-9) {
+			t.Errorf("%s %v: %s is %v, want %v", r.r.Name, r.form, r.figure, v.Value, r.want)
+		}
+	}
+	v := reckoningtest.Value(t, reckoningtest.Run(t, Fade(), form{"wool": "3", "lux": 50, "day": 10, "days": 300}), "years")
+	if !reckoningtest.Near(*v.Low, 20/1.5, 1e-9) || !reckoningtest.Near(*v.High, 30, 1e-9) {
+		t.Errorf("the range is %v to %v", *v.Low, *v.High)
+	}
+	if v := reckoningtest.Value(t, reckoningtest.Run(t, Dose(), form{"lux": "10 fc", "day": 10, "days": 10}), "in_a_year"); !reckoningtest.Near(v.Value, 10763.910416709722, 1e-9) {
+		t.Errorf("footcandles: %+v", v)
+	}
+}
+
+// Trap Z-07: the conflict is shown and not resolved.
+func TestTheConflictOfLimitsIsShown(t *testing.T) {
+	r := reckoningtest.Run(t, Cap(), form{"lux": 50, "own": 15000, "hours": 400})
+	if say := verdict(t, r, "conflict"); !strings.Contains(say, "15 000") || !strings.Contains(say, "150 000") || !strings.Contains(say, "Nothing here chooses") {
+		t.Error(say)
+	}
+	years := map[string]bool{}
+	for _, row := range r.Tables[0].Rows {
+		years[row[3]] = true
+	}
+	if !years["15\u00a0000 lx·h"] || !years["150\u00a0000 lx·h"] || !years["12\u00a0000 lx·h"] {
+		t.Errorf("%v", years)
+	}
+	if say := verdict(t, r, "own"); !strings.Contains(say, "beyond your limit, by 5000 lx·h") {
+		t.Error(say)
+	}
+	if say := verdict(t, reckoningtest.Run(t, Cap(), form{"lux": 50, "own": 15000, "hours": 300}), "own"); say != "This use stays within your limit." {
+		t.Error(say)
+	}
+}
+
+func TestARotaUsesWholeMonthsAndKeepsTheDose(t *testing.T) {
+	r := reckoningtest.Run(t, Rota(), form{"wool": "2", "lux": 50, "day": 8, "days": 25, "life": 80, "cycle": 8}) // 1.25 months a year
+	var shown []string
+	for _, row := range r.Tables[0].Rows {
+		shown = append(shown, row[1])
+	}
+	if got := strings.Join(shown, " "); got != "1 1 1 2 1 1 1 2" {
+		t.Errorf("months by year: %s", got)
+	}
+	reckoningtest.Refused(t, Rota(), form{"lux": 50, "day": 0, "life": 80}, "day")
+}

@@ -43,7 +43,7 @@ export function Chunk({ job, from, size, version, latestFirst, onCorrect }: Chun
     <li class="chunk" ref={box}>
       <ol>
         {shown.map((l, i) => (
-          <Line key={l.entry} line={l} day={dayBreak(shown[i - 1], l)} onCorrect={onCorrect} />
+          <Line key={l.entry} line={l} day={dayBreak(shown[i - 1], l)} onCorrect={onCorrect} job={job} />
         ))}
       </ol>
     </li>

@@ -111,3 +111,13 @@ test("a time goes into a form and back to the same instant, also from a clock th
   }
   assert.equal(readLocal("", 0), null);
 });
+
+test("of a reckoning only what it is for is amended; its figures stay as they were reckoned", () => {
+  const body = { name: "tray", inputs: { length: "90" }, values: [{ name: "litres", value: 54 }], text: "plan" };
+  assert.deepEqual(bodyTexts("reckoned", body), { text: "plan" });
+  assert.deepEqual(textsBody("reckoned", body, { text: " " }), {
+    name: "tray",
+    inputs: { length: "90" },
+    values: [{ name: "litres", value: 54 }],
+  });
+});

@@ -31,6 +31,7 @@ const FORMS: Record<string, readonly FormField[]> = {
   close: [{ name: "why", label: "Why it was closed", kind: "text" }],
   reopen: [{ name: "why", label: "Why it was opened again", kind: "text" }],
   item: [{ name: "name", label: "Name", kind: "text" }],
+  reckoned: [{ name: "text", label: "What it is for", kind: "text" }],
 };
 
 export function canAmend(kind: string): boolean {
@@ -49,7 +50,7 @@ function isDrying(kind: string, body: Body): boolean {
 
 /** Whether a body may lack what a field shows: then nothing typed there means that it is left out. */
 function mayLack(kind: string, body: Body, field: string): boolean {
-  if (field === "number" || field === "why") return true;
+  if (field === "number" || field === "why" || kind === "reckoned") return true;
   if (isDrying(kind, body)) return field === "target_s";
   const { what } = body;
   return kind === "begin" && field === "litres" && isWhat(what) && KINDS[what].litres === "optional";

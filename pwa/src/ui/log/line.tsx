@@ -15,9 +15,11 @@ interface LineProps {
   /** A day to be named above this line, or empty. */
   day: string;
   onCorrect?: (c: Correct) => void;
+  /** The treatment whose log it stands in; empty where lines of several stand together. */
+  job?: string;
 }
 
-export function Line({ line, day, onCorrect }: LineProps) {
+export function Line({ line, day, onCorrect, job = "" }: LineProps) {
   const standing = line.amended.filter((a) => a.stands && !a.struck);
   const old = standing.length > 0;
   return (
@@ -41,6 +43,12 @@ export function Line({ line, day, onCorrect }: LineProps) {
             <Remarks line={line} several={standing.length > 1} />
           </span>
         </summary>
+        {job && line.kind === "reckoned" && !line.struck && (
+          <a class="key" href={`#/t/${job}/reckoned/${line.entry}`} data-test="reckon-again">
+            <Icon is="reckon" />
+            Reckon again
+          </a>
+        )}
         <Provenance line={line} />
         {onCorrect && <Corrections line={line} onCorrect={onCorrect} />}
       </details>

@@ -3,7 +3,20 @@ import { test } from "node:test";
 import type { Reckoning } from "../../core/api";
 import * as ops from "../../core/library-ops";
 import { newLibrary } from "../../testing/kit";
-import { askedInputs, isAsked, isFilled, missing, rangeSays, startForm } from "./form";
+import {
+  askedInputs,
+  fieldOf,
+  fillFrom,
+  grouped,
+  isAsked,
+  isFilled,
+  missing,
+  rangeSays,
+  startCells,
+  startForm,
+  uncertainOf,
+  withoutPlusMinus,
+} from "./form";
 
 // The forms of the real library, which the screen draws too.
 const core = await newLibrary();
@@ -88,4 +101,33 @@ test("what was remembered is checked before it is used", () => {
   assert.equal(isFilled({ values: { a: "1" }, units: {} }), true);
   assert.equal(isFilled({ values: { a: 1 }, units: {} }), false);
   assert.equal(isFilled(null), false);
+});
+
+test("long numbers of a range stand in groups of three", () => {
+  assert.deepEqual([0.0001, 999, 5000, 12_345, -1_000_000, 12345.5].map(grouped), [
+    "0.0001",
+    "999",
+    "5000",
+    "12\u00a0345",
+    "-1\u00a0000\u00a0000",
+    "12345.5",
+  ]);
+});
+
+test("figures taken as they are lose what was typed of their uncertainty, and nothing else", () => {
+  const f = startForm(solution, { values: { litres: "24", litres_pm: "1" }, units: {} });
+  assert.deepEqual(uncertainOf(solution, f), ["litres_pm"]);
+  const sure = withoutPlusMinus(solution, f);
+  assert.deepEqual(uncertainOf(solution, sure), []);
+  assert.equal(sure.values["litres"], "24");
+});
+
+test("a problem of a row stands at the row's place on the screen, though empty rows before it were not sent", () => {
+  const several = named("several");
+  const f = fillFrom(several, JSON.parse(several.example) as Record<string, unknown>);
+  const rows = f.rows?.["ingredients"] ?? [];
+  const gap = { ...f, rows: { ingredients: [startCells(input(several, "ingredients").columns, null), ...rows] } };
+  assert.equal(fieldOf(several, gap, "ingredients.1.strength"), "ingredients.1.strength");
+  assert.equal(fieldOf(several, f, "ingredients.1.strength"), "ingredients.0.strength");
+  assert.equal(fieldOf(several, f, "ingredients"), "ingredients");
 });

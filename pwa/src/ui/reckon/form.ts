@@ -115,7 +115,24 @@ export function fieldOf(r: Pick<Reckoning, "inputs">, f: Filled, told: string): 
 export function rangeSays(i: Input, unit: string): string {
   const range = i.ranges.find((x) => x.unit === unit);
   if (!range || (range.min === 0 && range.max === 0)) return "";
-  return `${range.min} to ${range.max}${unit ? ` ${unit}` : ""}`;
+  return `${grouped(range.min)} to ${grouped(range.max)}${unit ? ` ${unit}` : ""}`;
+}
+
+/** Long numbers in groups of three: 1 000 000. */
+export function grouped(x: number): string {
+  const text = String(x);
+  return Math.abs(x) >= 10_000 && /^-?\d+$/.test(text) ? text.replace(/\B(?=(\d{3})+$)/g, "\u00a0") : text;
+}
+
+/** The ± fields of a form that something is typed in. */
+export function uncertainOf(r: Pick<Reckoning, "inputs">, f: Cells): string[] {
+  return r.inputs.filter((i) => i.of && (f.values[i.name] ?? "").trim() !== "").map((i) => i.name);
+}
+
+/** A form whose figures are taken as they are: nothing in its ± fields. */
+export function withoutPlusMinus(r: Pick<Reckoning, "inputs">, f: Filled): Filled {
+  const none = Object.fromEntries(r.inputs.filter((i) => i.of).map((i) => [i.name, ""]));
+  return { ...f, values: { ...f.values, ...none } };
 }
 
 /** An answer of a form that is kept as JSON: an example, or what was asked before. */

@@ -43,18 +43,11 @@ export function InputField({ input, plusMinus, hook = input.name, filled, onChan
             />
           )}
           {plusMinus && (
-            <label class="plus-minus">
-              <span aria-hidden="true">±</span>
-              <span class="unseen">{plusMinus.title}</span>
-              <input
-                type="text"
-                inputMode="decimal"
-                autocomplete="off"
-                data-test={`input-${plusMinus.name}`}
-                value={filled.values[plusMinus.name] ?? ""}
-                onInput={(e) => setValue(plusMinus.name, e.currentTarget.value)}
-              />
-            </label>
+            <PlusMinus
+              input={plusMinus}
+              value={filled.values[plusMinus.name] ?? ""}
+              onValue={(v) => setValue(plusMinus.name, v)}
+            />
           )}
           <UnitPick
             input={input}
@@ -68,6 +61,23 @@ export function InputField({ input, plusMinus, hook = input.name, filled, onChan
         </div>
       )}
     </Field>
+  );
+}
+
+function PlusMinus({ input, value, onValue }: { input: Input; value: string; onValue: (v: string) => void }) {
+  return (
+    <label class="plus-minus">
+      <span aria-hidden="true">±</span>
+      <span class="unseen">{input.title}</span>
+      <input
+        type="text"
+        inputMode="decimal"
+        autocomplete="off"
+        data-test={`input-${input.name}`}
+        value={value}
+        onInput={(e) => onValue(e.currentTarget.value)}
+      />
+    </label>
   );
 }
 

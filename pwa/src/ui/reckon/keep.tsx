@@ -21,7 +21,8 @@ interface KeepProps {
 export function Keep({ r, asked, result, job }: KeepProps) {
   const core = useCore();
   const open = core.treatments.value.filter((t) => t.open);
-  const [chosen, setChosen] = useState(job);
+  const [picked, setPicked] = useState<string | null>(null);
+  const chosen = picked ?? (open.some((t) => t.job === job) ? job : "");
   const [text, setText] = useState("");
   const [wrong, setWrong] = useState<readonly Wrong[]>([]);
   const [kept, setKept] = useState("");
@@ -51,10 +52,10 @@ export function Keep({ r, asked, result, job }: KeepProps) {
       >
         <Field
           label="Treatment"
-          help="What was put in, the figures and the version of the program are kept. The working can be made again from them."
+          help="What was put in, the figures and the version of the program are kept. Working, tables and pictures are not: that version makes them again from what was put in."
         >
           {(ids) => (
-            <select {...ids} data-test="keep-job" value={chosen} onChange={(e) => setChosen(e.currentTarget.value)}>
+            <select {...ids} data-test="keep-job" value={chosen} onChange={(e) => setPicked(e.currentTarget.value)}>
               <option value="">Choose …</option>
               {open.map((t) => (
                 <option key={t.job} value={t.job}>

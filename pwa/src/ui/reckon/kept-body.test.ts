@@ -59,3 +59,13 @@ test("a figure that is reckoned otherwise today is named, and so is one that is 
     ],
   );
 });
+
+test("figures that differ behind what is shown are told in full", () => {
+  const tray = list.find((r) => r.name === "tray");
+  assert.ok(tray);
+  const asked = { length: "90", width: "60", depth: "10" };
+  const today = run(tray, asked);
+  const { values } = folded(keptBody(tray, asked, today, ""));
+  const then = values.map((v) => (v.name === "litres" ? { ...v, value: "54.0001" } : v));
+  assert.deepEqual(differences(then, today), [{ title: "The tray holds", then: "54.0001 L", now: "54 L" }]);
+});

@@ -54,10 +54,16 @@ export function differences(kept: readonly Kept[], today: Result): Differs[] {
   for (const k of kept) {
     const l = now.get(k.name);
     now.delete(k.name);
-    if (!l || !agree(k, l)) out.push({ title: k.title, then: k.shown, now: l?.shown ?? "" });
+    if (!l || !agree(k, l)) out.push({ title: k.title, ...apart(k, l) });
   }
   for (const l of now.values()) out.push({ title: l.title, then: "", now: l.shown });
   return out;
+}
+
+/** How the two are written; in full where what is shown is the same and the numbers behind it are not. */
+function apart(k: Kept, l: Line | undefined): { then: string; now: string } {
+  if (k.shown !== l?.shown || l.value === undefined) return { then: k.shown, now: l?.shown ?? "" };
+  return { then: `${k.value} ${k.unit}`.trim(), now: `${l.value} ${l.unit ?? ""}`.trim() };
 }
 
 function agree(k: Kept, l: Line): boolean {

@@ -2,6 +2,7 @@
 import { useMemo } from "preact/hooks";
 import type { Kept as Line, Reckoned } from "../../core/api";
 import { useCore } from "../base/core";
+import { useFetched } from "../log/log";
 import { useMinute } from "../base/ticking";
 import { when } from "../base/words";
 import { Icon } from "../parts/icon";
@@ -15,7 +16,9 @@ import { useReckoned } from "./use-reckoned";
 export function KeptList({ job }: { job: string }) {
   const core = useCore();
   const now = useMinute();
-  const kept = core.dossier(job).value?.reckoned ?? [];
+  const state = core.dossier(job).value;
+  const kept = state?.reckoned ?? [];
+  useFetched(job, state === null);
   if (kept.length === 0) return null;
   return (
     <section aria-label="Kept with this treatment">
@@ -49,7 +52,9 @@ export function KeptList({ job }: { job: string }) {
 /** One that was kept: as it was, and as it is reckoned today. */
 export function KeptAgain({ job, entry }: { job: string; entry: string }) {
   const core = useCore();
-  const kept = core.dossier(job).value?.reckoned.find((k) => k.entry === entry);
+  const state = core.dossier(job).value;
+  const kept = state?.reckoned.find((k) => k.entry === entry);
+  useFetched(job, state === null);
   const { list, say } = useReckonings();
   const r = list?.find((x) => x.name === kept?.name);
   const back = { to: `#/t/${job}/reckon`, say: "Reckonings" };
@@ -80,7 +85,7 @@ function AsKept({ kept }: { kept: Reckoned }) {
     <section class="as-kept" aria-label="As it was kept">
       <h2>As it was kept</h2>
       <p class="quiet">
-        {kept.by}, {when(kept.at.ms, now)}. {kept.program}.{kept.text && ` ${kept.text}`}
+        {kept.by}, {when(kept.at.ms, now)}, with {kept.program}.{kept.text && ` ${kept.text}`}
       </p>
       <dl class="figures">
         {kept.values.map((v: Line) => (

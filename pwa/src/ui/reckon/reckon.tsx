@@ -1,16 +1,16 @@
 // One reckoning: its form drawn from the registry, its answer as one types.
 import { useState } from "preact/hooks";
 import type { Problem, Reckoning } from "../../core/api";
-import { keep, recall } from "../base/remember";
 import { Icon } from "../parts/icon";
 import { Page } from "../parts/page";
 import { Answer } from "./answer";
 import { FillIn } from "./fill-in";
-import { askedInputs, fieldOf, fillFrom, isAsked, isFilled, missing, startForm, type Filled } from "./form";
+import { askedInputs, fieldOf, isAsked, missing, uncertainOf, withoutPlusMinus, type Filled } from "./form";
 import { InputField } from "./input-field";
 import { Keep } from "./keep";
 import { useLately, useReckonings } from "./reckonings";
 import { RowsField } from "./rows-field";
+import { useForm, type FormInUse } from "./use-form";
 import { useReckoned } from "./use-reckoned";
 
 /** `job` is the treatment that the person comes from; empty where none. */
@@ -39,65 +39,42 @@ interface FormProps {
 }
 
 export function Form({ r, job, first }: FormProps) {
-  const key = `reckon.${r.name}`;
-  const [filled, setFilled] = useState<Filled>(() => first ?? startForm(r, recall<Filled | null>(key, null, isFilled)));
+  const form = useForm(r, first);
+  const { filled, change } = form;
   const [touched, setTouched] = useState<ReadonlySet<string>>(new Set());
   useLately(r.name);
   const asked = askedInputs(r, filled);
   const { result, problems, current } = useReckoned(r.name, asked);
 
-  const change = (next: Filled) => {
-    setFilled(next);
-    if (!first) keep(key, next);
-  };
-  const touch = (field: string) => setTouched((before) => new Set([...before, field]));
   // An empty field is told only once a person has been there; a wrong one at once.
   const fault = (field: string): string => {
     const p = problems.find((x) => fieldOf(r, filled, x.field) === field);
     return p && (!isEmptyAt(filled, field) || touched.has(field)) ? p.say : "";
   };
-  const shown = r.inputs.filter((i) => !i.of && isAsked(i, r.inputs, filled));
   return (
     <div class="reckon">
       <form class="form" aria-label={r.title} onSubmit={(e) => e.preventDefault()}>
         <p class="asks">{r.asks}</p>
         <FillIn r={r} job={job} filled={filled} onFill={change} />
-        {shown.map((i) =>
-          i.kind === "rows" ? (
-            <RowsField key={i.name} input={i} filled={filled} onChange={change} onLeave={touch} fault={fault} />
-          ) : (
-            <InputField
-              key={i.name}
-              input={i}
-              plusMinus={r.inputs.find((x) => x.of === i.name)}
-              filled={filled}
-              onChange={(next) => change({ ...filled, ...next })}
-              onLeave={touch}
-              fault={fault}
-            />
-          ),
-        )}
-        <div class="row">
-          <button type="button" class="key" data-test="reckon-clear" onClick={() => change(startForm(r, null))}>
-            <Icon is="erase" />
-            Start over
-          </button>
-          <button
-            type="button"
-            class="key"
-            data-test="reckon-example"
-            onClick={() => change(fillFrom(r, JSON.parse(r.example) as Record<string, unknown>))}
-          >
-            <Icon is="pencil" />
-            Fill in an example
-          </button>
-        </div>
+        <Fields
+          r={r}
+          filled={filled}
+          onChange={change}
+          onLeave={(field) => setTouched((before) => new Set([...before, field]))}
+          fault={fault}
+        />
+        <FormKeys form={form} />
       </form>
       <section class="answer" aria-label="Answer" aria-live="polite">
+        {form.example && (
+          <p class="quiet" data-test="reckon-is-example">
+            These are the figures of an example. Type over them, or start over.
+          </p>
+        )}
         {result ? (
           <>
             <Answer result={result} />
-            {current && <Keep r={r} asked={asked} result={result} job={job} />}
+            {current && !form.example && <Keep r={r} asked={asked} result={result} job={job} />}
           </>
         ) : (
           <p class="quiet" data-test="reckon-wants">
@@ -105,6 +82,71 @@ export function Form({ r, job, first }: FormProps) {
           </p>
         )}
       </section>
+    </div>
+  );
+}
+
+interface FieldsProps {
+  r: Reckoning;
+  filled: Filled;
+  onChange: (f: Filled) => void;
+  onLeave: (field: string) => void;
+  fault: (field: string) => string;
+}
+
+/** The fields that are asked. How uncertain a figure is can be said of each once somebody has asked for that. */
+function Fields({ r, filled, onChange, onLeave, fault }: FieldsProps) {
+  const [unsure, setUnsure] = useState(false);
+  const shown = r.inputs.filter((i) => !i.of && isAsked(i, r.inputs, filled));
+  const canBeUnsure = r.inputs.some((i) => i.of && isAsked(i, r.inputs, filled));
+  const withPlusMinus = unsure || uncertainOf(r, filled).length > 0;
+  const turn = () => {
+    setUnsure(!withPlusMinus);
+    if (withPlusMinus) onChange(withoutPlusMinus(r, filled));
+  };
+  return (
+    <>
+      {shown.map((i) =>
+        i.kind === "rows" ? (
+          <RowsField key={i.name} input={i} filled={filled} onChange={onChange} onLeave={onLeave} fault={fault} />
+        ) : (
+          <InputField
+            key={i.name}
+            input={i}
+            plusMinus={withPlusMinus ? r.inputs.find((x) => x.of === i.name) : undefined}
+            filled={filled}
+            onChange={(next) => onChange({ ...filled, ...next })}
+            onLeave={onLeave}
+            fault={fault}
+          />
+        ),
+      )}
+      {canBeUnsure && (
+        <button type="button" class="key" data-test="plus-minus" onClick={turn}>
+          {withPlusMinus ? "Take the figures as they are" : "± uncertain?"}
+        </button>
+      )}
+    </>
+  );
+}
+
+function FormKeys({ form }: { form: FormInUse }) {
+  return (
+    <div class="row">
+      <button type="button" class="key" data-test="reckon-clear" onClick={form.startOver}>
+        <Icon is="erase" />
+        Start over
+      </button>
+      <button type="button" class="key" data-test="reckon-example" onClick={form.showExample}>
+        <Icon is="pencil" />
+        Fill in an example
+      </button>
+      {form.putBack && (
+        <button type="button" class="key" data-test="reckon-put-back" onClick={form.putBack}>
+          <Icon is="back" />
+          Back to what stood here
+        </button>
+      )}
     </div>
   );
 }

@@ -1,4 +1,5 @@
 // An input that is a table: one card for each row, which a thumb can fill.
+import { useEffect, useRef } from "preact/hooks";
 import type { Input } from "../../core/api";
 import { Alert } from "../parts/field";
 import { Icon } from "../parts/icon";
@@ -16,6 +17,22 @@ interface RowsFieldProps {
 export function RowsField({ input, filled, onChange, onLeave, fault }: RowsFieldProps) {
   const rows = filled.rows?.[input.name] ?? [];
   const set = (next: Cells[]) => onChange({ ...filled, rows: { ...filled.rows, [input.name]: next } });
+  const list = useRef<HTMLOListElement>(null);
+  const goTo = useRef(-1);
+  // Who adds a row goes on typing in it; who takes one away stays near.
+  useEffect(() => {
+    if (goTo.current < 0) return;
+    list.current?.children[goTo.current]?.querySelector<HTMLElement>("input, select")?.focus();
+    goTo.current = -1;
+  });
+  const add = () => {
+    goTo.current = rows.length;
+    set([...rows, startCells(input.columns, null)]);
+  };
+  const drop = (at: number) => {
+    goTo.current = Math.max(0, at - 1);
+    set(rows.filter((_, i) => i !== at));
+  };
   const whole = fault(input.name);
   return (
     <fieldset class="table-field" data-test={`rows-${input.name}`}>
@@ -24,7 +41,7 @@ export function RowsField({ input, filled, onChange, onLeave, fault }: RowsField
       </legend>
       {input.help && <p class="help">{input.help}</p>}
       <Alert say={whole} />
-      <ol>
+      <ol ref={list}>
         {rows.map((cells, at) => (
           <li key={at} class="row-card">
             <div class="row-top">
@@ -35,7 +52,7 @@ export function RowsField({ input, filled, onChange, onLeave, fault }: RowsField
                 aria-label={`Take row ${at + 1} of ${input.title} away`}
                 data-test={`drop-${input.name}-${at}`}
                 disabled={rows.length === 1}
-                onClick={() => set(rows.filter((_, i) => i !== at))}
+                onClick={() => drop(at)}
               >
                 <Icon is="cross" />
               </button>
@@ -63,7 +80,7 @@ export function RowsField({ input, filled, onChange, onLeave, fault }: RowsField
         class="key"
         data-test={`add-${input.name}`}
         disabled={rows.length >= input.max_rows}
-        onClick={() => set([...rows, startCells(input.columns, null)])}
+        onClick={add}
       >
         <Icon is="more" />
         Add a row

@@ -1,0 +1,41 @@
+// What stands in a form: kept on this device as it is typed, and given back after an example or a new start.
+import { useState } from "preact/hooks";
+import type { Reckoning } from "../../core/api";
+import { keep, recall } from "../base/remember";
+import { fillFrom, isFilled, startForm, type Filled } from "./form";
+
+export interface FormInUse {
+  filled: Filled;
+  /** What stands there is an example, not anybody's figures. It is neither remembered nor kept with a treatment. */
+  example: boolean;
+  change: (f: Filled) => void;
+  showExample: () => void;
+  startOver: () => void;
+  /** Puts back what stood there before the example or the new start, and what stands there now the next time; null
+   * where there is nothing to put back. */
+  putBack: (() => void) | null;
+}
+
+/** `first` is what the form begins with, in place of what this device remembers; then it is not remembered either. */
+export function useForm(r: Reckoning, first: Filled | undefined): FormInUse {
+  const key = `reckon.${r.name}`;
+  const [filled, setFilled] = useState<Filled>(() => first ?? startForm(r, recall<Filled | null>(key, null, isFilled)));
+  const [example, setExample] = useState(false);
+  const [before, setBefore] = useState<Filled | null>(null);
+
+  const put = (f: Filled, isExample: boolean, was: Filled | null) => {
+    setFilled(f);
+    setExample(isExample);
+    setBefore(was);
+    if (!first && !isExample) keep(key, f);
+  };
+  const mine = example ? before : filled;
+  return {
+    filled,
+    example,
+    change: (f) => put(f, false, before),
+    showExample: () => put(fillFrom(r, JSON.parse(r.example) as Record<string, unknown>), true, mine),
+    startOver: () => put(startForm(r, null), false, mine),
+    putBack: before && (() => put(before, false, example ? null : filled)),
+  };
+}

@@ -11,6 +11,7 @@ import (
 	"sinkside/calc/reckoning/colours"
 	"sinkside/calc/reckoning/gels"
 	"sinkside/calc/reckoning/hours"
+	"sinkside/calc/reckoning/instruments"
 	"sinkside/calc/reckoning/lighting"
 	"sinkside/calc/reckoning/outlines"
 	"sinkside/calc/reckoning/rinsing"
@@ -24,7 +25,8 @@ var all = slices.Concat(
 	reckoning.List{solutions.Solution(), solutions.BathStrength(), solutions.Strengths(), solutions.Dilution(), solutions.SmallAmount(), solutions.Several(), solutions.Recipe(), solutions.Hydrate(), solutions.CMCSalt(),
 		solutions.BufferRecipe(), solutions.BufferPH(), solutions.BufferMix(), solutions.Species()},
 	reckoning.List{gels.Gel(), gels.Paste()},
-	reckoning.List{waters.Plan(), waters.Conductivity()},
+	reckoning.List{waters.Plan(), waters.Conductivity(), waters.Coefficient(), waters.Hardness(), waters.Chelator(), waters.Mix(), waters.Density(), waters.Grade()},
+	reckoning.List{instruments.PHCalibration(), instruments.CellConstant(), instruments.Calibrations()},
 	reckoning.List{trays.Tray()},
 	reckoning.List{rinsing.Rinse(), rinsing.End()},
 	reckoning.List{climate.Air(), climate.Drying(), climate.Mould(), climate.Salt(), climate.Chamber()},

@@ -1,6 +1,8 @@
 package waters
 
 import (
+	"strings"
+
 	"sinkside/calc/reckoning"
 	"sinkside/calc/unit"
 	"sinkside/calc/water"
@@ -16,6 +18,7 @@ const (
 // Sources of the conductivity.
 var (
 	linearSource = reckoning.Source{Name: "linear correction", Where: "κ25 = κ ÷ (1 + α × (T - 25)) and “about 2.0 %/K is most common”: manual of the hand-held meter G 7500, 6.5.2. Ordinary water 2.2 %/K: manual dTRANS CR 02, chapter 16.", Mark: reckoning.Read}
+	ppmSource    = reckoning.Source{Name: "ppm of a meter", Where: "1413 µS/cm counted as 702.1 ppm NaCl and 744.7 ppm KCl, as calibration solutions are commonly labelled.", Mark: reckoning.Memory}
 	isoSource    = reckoning.Source{Name: "ISO 7888", Where: "Table of factors for natural water, 0 to 35.9 °C, about 60 to 1000 µS/cm, reprinted in the manual of the instrument C.A 10141, annex 1.", Mark: reckoning.Read}
 )
 
@@ -36,7 +39,7 @@ func Conductivity() *reckoning.Reckoning {
 			reckoning.PlusMinus(&reading), reckoning.PlusMinus(&temp), reckoning.PlusMinus(&coefficient),
 		},
 		Results: []reckoning.ResultSpec{{Name: "k25", Title: "At 25 °C", Unit: "µS/cm"}},
-		Sources: reckoning.From(&linearSource, &isoSource, &reckoning.SaltCoefficients, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
+		Sources: reckoning.From(&linearSource, &isoSource, &ppmSource, &reckoning.SaltCoefficients, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Figures: conductivityFigures, Explain: explainConductivity,
 	}).Ready()
 }
@@ -83,5 +86,18 @@ func explainConductivity(s *reckoning.Sheet, out *reckoning.Result) {
 		out.Object("Make sure that the meter does correct, and to 25 °C: some show the reading as it is, some correct to 20 °C.", reckoning.CommonPractice)
 	}
 	out.Object("Compare only readings that were brought to 25 °C in the same way. How water changes by the kelvin depends on what is dissolved in it.", reckoning.SaltCoefficients)
+	if inPPM(out) {
+		out.Object("A reading in ppm is a conductivity times the meter's own factor. Here ppm as NaCl is taken as 702.1, and as KCl as 744.7, for 1413 µS/cm; a meter of another factor reads otherwise, so better switch it to µS/cm.", ppmSource)
+	}
 	out.Object("Conductivity sees salts and ionic detergent. It does not see non-ionic detergent, dirt or most dye.", reckoning.CommonPractice)
+}
+
+// inPPM reports whether a reading was converted from ppm on the way.
+func inPPM(out *reckoning.Result) bool {
+	for _, w := range out.Working {
+		if strings.Contains(w.Put, " ppm ") {
+			return true
+		}
+	}
+	return false
 }

@@ -50,6 +50,7 @@ func TestReckonings(t *testing.T) {
 		}
 	}
 
+	libraryHere(ph)
 	ph.browser.ExpectUnreachable()
 	m.Stop()
 	for _, c := range cases {

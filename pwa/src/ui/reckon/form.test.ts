@@ -131,3 +131,11 @@ test("a problem of a row stands at the row's place on the screen, though empty r
   assert.equal(fieldOf(several, f, "ingredients.1.strength"), "ingredients.0.strength");
   assert.equal(fieldOf(several, f, "ingredients"), "ingredients");
 });
+
+test("a text with its unit fills both the field and the choice of its unit", () => {
+  const tray = named("tray");
+  const f = fillFrom(tray, { length: "90 cm", width: "24 in", temperature: "77 °F", shallow: "6" });
+  assert.deepEqual([f.values["width"], f.units["width"]], ["24", "in"]);
+  assert.deepEqual([f.values["temperature"], f.units["temperature"]], ["77", "°F"]);
+  assert.deepEqual([f.values["shallow"], f.units["shallow"]], ["6", "cm"]);
+});

@@ -157,10 +157,15 @@ function put(f: Cells, i: Input, v: unknown): void {
     if (i.optional) f.values[i.name] = "";
     return;
   }
-  const value = isObject(v) ? v["value"] : v;
-  if (isObject(v) && typeof v["unit"] === "string" && i.units.includes(v["unit"])) f.units[i.name] = v["unit"];
-  else f.units[i.name] = i.unit;
+  const { value, unit } = isObject(v) ? v : apart(v, i);
+  f.units[i.name] = typeof unit === "string" && i.units.includes(unit) ? unit : i.unit;
   if (typeof value === "string" || typeof value === "number") f.values[i.name] = String(value);
+}
+
+/** "24 in" as its number and its unit, where that is one of the input's. */
+function apart(v: unknown, i: Input): { value: unknown; unit?: string } {
+  const [, value, unit = ""] = (typeof v === "string" && /^(.*\d)\s*(\D.*)$/.exec(v.trim())) || [];
+  return i.units.includes(unit) ? { value, unit } : { value: v };
 }
 
 const isObject = (v: unknown): v is Record<string, unknown> => typeof v === "object" && v !== null && !Array.isArray(v);

@@ -1,5 +1,5 @@
 // An input that is a table: one card for each row, which a thumb can fill.
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import type { Input } from "../../core/api";
 import { Alert } from "../parts/field";
 import { Icon } from "../parts/icon";
@@ -20,11 +20,11 @@ export function RowsField({ input, filled, onChange, onLeave, fault }: RowsField
   const list = useRef<HTMLOListElement>(null);
   const goTo = useRef(-1);
   // Who adds a row goes on typing in it; who takes one away stays near.
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (goTo.current < 0) return;
     list.current?.children[goTo.current]?.querySelector<HTMLElement>("input, select")?.focus();
     goTo.current = -1;
-  });
+  }, [rows.length]);
   const add = () => {
     goTo.current = rows.length;
     set([...rows, startCells(input.columns, null)]);

@@ -19,7 +19,8 @@ export function useReckoned(
   const key = JSON.stringify(inputs);
   const [answer, setAnswer] = useState({ ...NOTHING, of: "" });
   const asked = useRef(0);
-  const ready = core.status.value.core;
+  // What could not be reckoned is asked again when the core is there, or the library is.
+  const ready = `${core.status.value.core} ${core.library.value}`;
   useEffect(() => {
     const mine = ++asked.current;
     const answered = (a: Reckoned) => mine === asked.current && setAnswer({ ...a, of: key });

@@ -9,6 +9,7 @@ import (
 	"sinkside/calc/reckoning"
 	"sinkside/calc/reckoning/climate"
 	"sinkside/calc/reckoning/colours"
+	"sinkside/calc/reckoning/fibres"
 	"sinkside/calc/reckoning/gels"
 	"sinkside/calc/reckoning/hours"
 	"sinkside/calc/reckoning/instruments"
@@ -27,8 +28,9 @@ var all = slices.Concat(
 	reckoning.List{gels.Gel(), gels.Paste()},
 	reckoning.List{waters.Plan(), waters.Conductivity(), waters.Coefficient(), waters.Hardness(), waters.Chelator(), waters.Mix(), waters.Density(), waters.Grade()},
 	reckoning.List{instruments.PHCalibration(), instruments.CellConstant(), instruments.Calibrations()},
-	reckoning.List{trays.Tray()},
-	reckoning.List{rinsing.Rinse(), rinsing.End()},
+	reckoning.List{trays.Tray(), trays.Depth(), trays.Ratio(), trays.WetMass(), trays.Lift()},
+	reckoning.List{rinsing.Rinse(), rinsing.Split(), rinsing.Flow(), rinsing.End()},
+	reckoning.List{fibres.Regain(), fibres.Equilibrium()},
 	reckoning.List{climate.Air(), climate.Drying(), climate.Mould(), climate.Salt(), climate.Chamber()},
 	reckoning.List{colours.Difference(), colours.Change(), colours.Stain(), colours.Repeated(), colours.Convert()},
 	reckoning.List{lighting.Dose(), lighting.Fade(), lighting.Cap(), lighting.Rota(), lighting.Ultraviolet()},

@@ -16,7 +16,7 @@ func Rinse() *reckoning.Reckoning {
 	fresh := reckoning.Input{Name: "fresh", Title: "Fresh water for each rinse", Kind: reckoning.KindQuantity, Unit: "L", Units: volumes, Min: 0.01, Max: 5000, Optional: true,
 		Help: "Only the fresh water, without what the textile kept. Leave empty to divide the stock of water evenly."}
 	return (&reckoning.Reckoning{
-		Name: "rinse", Title: "What is left after rinsing", Asks: "What remains after so many rinses, how many does it take, and how is the water best divided?", Family: "Rinsing",
+		Name: "rinse", Title: "What is left after rinsing", Asks: "What remains after so many rinses, how many does it take, and how is the water best divided?", Family: family,
 		Example: `{"dry_mass":400,"pick_up":120,"pick_up_pm":30,"fresh":10,"fresh_pm":0.5,"n":4,"target":"0.1","start":"2.34","water":"12 US gal","least":8}`,
 		Inputs: []reckoning.Input{
 			kept,

@@ -37,7 +37,7 @@ func declareEnd() *reckoning.Reckoning {
 		return reckoning.Input{Name: name, Title: title, Kind: reckoning.KindQuantity, Unit: "%", Units: []string{"%"}, Min: least, Max: most, Default: usual, Optional: true, Help: help}
 	}
 	return (&reckoning.Reckoning{
-		Name: "rinse_end", Title: "When rinsing may stop", Asks: "How far has rinsing come, and how many rinses more may it take?", Family: "Rinsing",
+		Name: "rinse_end", Title: "When rinsing may stop", Asks: "How far has rinsing come, and how many rinses more may it take?", Family: family,
 		Example: `{"readings":{"value":"1,2; 0.41; 0,15; 0.052","unit":"mS/cm"},"source":3,"litres":"10; 12; 10; 9","kept":"1,4","suds":"none","ph_change":"−0.1","colour":1,"flat":4}`,
 		Inputs: []reckoning.Input{
 			{Name: "readings", Title: "Readings at the ends of the rinses", Kind: reckoning.KindSeries, Unit: "µS/cm", Units: []string{"µS/cm", "mS/cm"}, Max: water.MostConductive,

@@ -20,7 +20,7 @@ func Tray() *reckoning.Reckoning {
 	}
 	square := []string{shapeRectangular, shapeSloped}
 	return (&reckoning.Reckoning{
-		Name: "tray", Title: "What a tray holds", Asks: "How many litres fill this tray, and what do they weigh?", Family: "Trays and loads",
+		Name: "tray", Title: "What a tray holds", Asks: "How many litres fill this tray, and what do they weigh?", Family: family,
 		Example: `{"shape":"sloped","length":"90 cm","width":"24 in","shallow":"6","deep":"14","temperature":"77 °F","tray_mass":"6 kg","measure_pm":"5"}`,
 		Inputs: []reckoning.Input{
 			{Name: "shape", Title: "The tray is", Kind: reckoning.KindChoice, Default: shapeRectangular,

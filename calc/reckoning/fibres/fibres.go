@@ -1,0 +1,236 @@
+// Package fibres accounts for reckonings with the moisture of fibres.
+package fibres
+
+import (
+	"sinkside/calc/moisture"
+	"sinkside/calc/reckoning"
+	"sinkside/calc/unit"
+)
+
+const family = "Fibre moisture"
+
+var (
+	textbook    = reckoning.Source{Name: "regain and content", Where: "Regain = 100 × water ÷ dry mass, content = 100 × water ÷ whole mass, dry at 105 ± 3 °C: polytechnichub.com; textilecalculation.blogspot.com, whose printed contents do not follow from its regains.", Mark: reckoning.Read}
+	astm        = reckoning.Source{Name: "ASTM D1909", Where: "D1909-13 by way of table 10 of Bioresources and Bioprocessing 7 (2020), doi 10.1186/s40643-020-00339-1: cotton, flax, hemp, jute, silk, wool; the rest from memory. A trade convention, not a measured equilibrium (D1909-04, 4.1).", Mark: reckoning.Read}
+	eu          = reckoning.Source{Name: "EU 1007/2011", Where: "Annex IX, agreed allowances; wool 18.25 combed, 17.00 carded.", Mark: reckoning.Memory}
+	house       = reckoning.Source{Name: "conditioning house", Where: "16 to 17 % for wool is common: polytechnichub.com 17, textilecalculation 16.", Mark: reckoning.Read}
+	sorption    = reckoning.Source{Name: "sorption points", Where: "ASHRAE Handbook, HVAC Applications, Regain of hygroscopic materials, at 24 °C; ±1.5.", Mark: reckoning.Memory}
+	hysteresis  = reckoning.Source{Name: "hysteresis", Where: "Morton and Hearle, Physical Properties of Textile Fibres, 7.4.1: the curve of drying lies above that of taking up; still apart at 100 %.", Mark: reckoning.Read}
+	atmospheres = reckoning.Source{Name: "ISO 139", Where: "ISO 139:2005, overview: 20.0 ± 2.0 °C and 65.0 ± 4.0 % RH; by agreement 23.0 ± 2.0 °C and 50.0 ± 4.0 % RH.", Mark: reckoning.Read}
+)
+
+// Conventions that a regain may follow.
+const (
+	byASTM  = "astm"
+	byEU    = "eu"
+	byHouse = "house"
+	byOwn   = "own"
+)
+
+// Regain reckons regain, content and the masses that go with them.
+func Regain() *reckoning.Reckoning {
+	var names []string
+	for _, c := range moisture.Conventions {
+		names = append(names, c.Fibre, c.Fibre)
+	}
+	mass := func(name, title string) reckoning.Input {
+		return reckoning.Quantity(name, title, "g", 0.001, 200000).If("known", name)
+	}
+	percent := func(name, title string, most float64) reckoning.Input {
+		return reckoning.Quantity(name, title, "%", 0, most).In("%")
+	}
+	return (&reckoning.Reckoning{
+		Name: "regain", Title: "Regain, content and commercial mass", Asks: "How much of this mass is water, and what does it weigh dry or by the trade?", Family: family,
+		Inputs: []reckoning.Input{
+			reckoning.Choose("known", "Known", "conditioned", "mass as it is, and its regain", "dry", "dry mass", "both", "mass as it is, and oven-dry", "content", "moisture content"),
+			mass("conditioned", "Mass as it is").If("known", "conditioned", "both"), mass("dry", "Dry mass").If("known", "dry", "both").Note("Oven-dry, at 105 °C. Never an object: a sample of the cloth."),
+			percent("regain", "Regain now", 400).If("known", "conditioned").Note("Of the dry mass."),
+			percent("content", "Moisture content now", 95).If("known", "content").Note("Of the whole mass."),
+			reckoning.Choose("convention", "Commercial mass by", byASTM, "ASTM D1909", byEU, "EU 1007/2011, Annex IX", byHouse, "a conditioning house, wool 17 %", byOwn, "a figure of your own"),
+			reckoning.Choose("fibre", "Fibre", names...).If("convention", byASTM, byEU),
+			percent("own", "Regain agreed", 100).If("convention", byOwn),
+		},
+		Results: []reckoning.ResultSpec{
+			{Name: "regain", Title: "Regain", Unit: "%"}, {Name: "content", Title: "Moisture content", Unit: "%"}, {Name: "dry_mass", Title: "Dry mass", Unit: "g"}, {Name: "water", Title: "Water in it", Unit: "g"},
+			{Name: "agreed", Title: "Regain of the convention", Unit: "%"}, {Name: "commercial", Title: "Commercial mass by that convention", Unit: "g"},
+		},
+		Sources: reckoning.From(&textbook, &astm, &eu, &house, &reckoning.CommonPractice),
+		Example: `{"known":"both","conditioned":"10","dry":"7","convention":"astm","fibre":"flax"}`,
+		Prepare: func(s *reckoning.Sheet) {
+			if s.Choice("known") == "both" && s.Base("dry") > s.Base("conditioned") {
+				s.Fault("dry", "it is above the mass as it is.")
+			}
+		},
+		Figures: regainFigures, Explain: explainRegain,
+	}).Ready()
+}
+
+// found is what a form says: regain in per cent, and the dry mass; 0 where that is
+// not known.
+func found(s *reckoning.Sheet) (regain float64, dry unit.Mass) {
+	mass := unit.Mass(s.Base("conditioned"))
+	switch s.Choice("known") {
+	case "conditioned":
+		regain = s.Base("regain") * 100
+		return regain, moisture.Dry(mass, regain)
+	case "both":
+		dry = unit.Mass(s.Base("dry"))
+		return moisture.RegainOf(mass, dry), dry
+	case "dry":
+		return 0, unit.Mass(s.Base("dry"))
+	}
+	return moisture.Regain(s.Base("content") * 100), 0
+}
+
+// agreed is the regain of the convention that was chosen, per cent.
+func agreed(s *reckoning.Sheet) float64 {
+	switch s.Choice("convention") {
+	case byHouse:
+		return 17
+	case byOwn:
+		return s.Base("own") * 100
+	}
+	for _, c := range moisture.Conventions {
+		if c.Fibre == s.Choice("fibre") {
+			if s.Choice("convention") == byEU {
+				return c.EU
+			}
+			return c.ASTM
+		}
+	}
+	return 0
+}
+
+func regainFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
+	regain, dry := found(s)
+	var out reckoning.Figures
+	if s.Choice("known") != "dry" {
+		out.Add("regain", regain/100)
+		out.Add("content", moisture.Content(regain)/100)
+	}
+	if dry > 0 {
+		out.Add("dry_mass", dry.Grams())
+		if s.Choice("known") != "dry" {
+			out.Add("water", dry.Grams()*regain/100)
+		}
+		out.Add("commercial", moisture.At(dry, agreed(s)).Grams())
+	}
+	out.Add("agreed", agreed(s)/100)
+	return out, nil
+}
+
+func explainRegain(s *reckoning.Sheet, out *reckoning.Result) {
+	regain, dry := found(s)
+	percent := func(x float64) string { return reckoning.InUnit("%", x/100) }
+	switch s.Choice("known") {
+	case "both":
+		out.Work("Regain.", "R = 100 × (mass - dry) ÷ dry", reckoning.InUnit("g", s.Base("conditioned"))+" and "+reckoning.InUnit("g", s.Base("dry"))+": "+percent(regain), textbook.Name)
+	case "conditioned":
+		out.Work("Dry mass.", "dry = mass ÷ (1 + R ÷ 100)", reckoning.InUnit("g", s.Base("conditioned"))+" ÷ (1 + "+percent(regain)+") = "+reckoning.InUnit("g", dry.Grams()), textbook.Name)
+	case "content":
+		out.Work("Regain from content.", "R = 100 M ÷ (100 - M)", percent(s.Base("content")*100)+" is a regain of "+percent(regain), textbook.Name)
+	}
+	if s.Choice("known") != "dry" {
+		out.Work("Content from regain.", "M = 100 R ÷ (100 + R)", percent(moisture.Content(regain)), textbook.Name)
+	}
+	named := map[string]string{byASTM: astm.Name, byEU: eu.Name, byHouse: house.Name, byOwn: ""}[s.Choice("convention")]
+	how := "by ASTM D1909"
+	switch s.Choice("convention") {
+	case byEU:
+		how = "by EU 1007/2011, Annex IX"
+	case byHouse:
+		how = "by a conditioning house, for wool alone"
+	case byOwn:
+		how = "by your own figure"
+	}
+	if dry > 0 {
+		out.Work("Commercial mass "+how+".", "mass = dry × (1 + agreed regain)", reckoning.InUnit("g", dry.Grams())+" × (1 + "+percent(agreed(s))+") = "+reckoning.InUnit("g", moisture.At(dry, agreed(s)).Grams()), named)
+	} else {
+		out.NotKnown("dry_mass", s.Title("dry_mass"), "Not known without a mass.")
+	}
+	table := out.Table("Agreed regains, which are not one", "Fibre", "ASTM D1909", "EU 1007/2011", "Measured, 65 % and 20 °C")
+	for _, c := range moisture.Conventions {
+		star := ""
+		if c.Known == reckoning.Memory {
+			star = " (memory)"
+		}
+		table.Row(c.Fibre, unit.Text(c.ASTM, 4)+star, unit.Text(c.EU, 4)+" (memory)", c.Seen)
+	}
+	out.Object("A commercial regain is agreed between traders, not what this textile holds: write down by which convention a figure is.", astm)
+	out.Object("Nothing of an object is dried in an oven to know this. A sample of like cloth is, or the regain is read off the air's humidity.", reckoning.CommonPractice)
+}
+
+// Equilibrium reads off what fibres hold at a humidity.
+func Equilibrium() *reckoning.Reckoning {
+	var names []string
+	for _, x := range moisture.Sorptions {
+		names = append(names, x.Fibre, x.Fibre)
+	}
+	percent := func(name, title string) reckoning.Input {
+		return reckoning.Quantity(name, title, "%", 10, 90).In("%")
+	}
+	return (&reckoning.Reckoning{
+		Name: "equilibrium", Title: "What a fibre holds at a humidity", Asks: "How much water does it hold in this air, and what does another humidity change?", Family: family,
+		Inputs: []reckoning.Input{
+			reckoning.Choose("fibre", "Fibre", names...), percent("humidity", "Relative humidity"), percent("other", "Another humidity").Maybe(),
+			reckoning.Quantity("mass", "Mass at the first humidity", "g", 0.01, 200000).Maybe(),
+		},
+		Results: []reckoning.ResultSpec{
+			{Name: "regain", Title: "Regain", Unit: "%"}, {Name: "content", Title: "Moisture content", Unit: "%"}, {Name: "other_regain", Title: "Regain at the other", Unit: "%"},
+			{Name: "change", Title: "Water taken up, below nought given off", Unit: "g", Signed: true},
+		},
+		Sources: reckoning.From(&sorption, &hysteresis, &atmospheres, &reckoning.CommonPractice, &reckoning.Arithmetic),
+		Example: `{"fibre":"linen yarn","humidity":"50","other":"70","mass":"400 g"}`,
+		Figures: equilibriumFigures, Explain: explainEquilibrium,
+	}).Ready()
+}
+
+// held is the regain at a humidity of the form, per cent, and its range.
+func held(s *reckoning.Sheet, name string) (x, low, high float64) {
+	for _, f := range moisture.Sorptions {
+		if f.Fibre == s.Choice("fibre") {
+			x, _ = f.Regain(s.Base(name) * 100)
+		}
+	}
+	return x, max(x-moisture.Tolerance, 0), x + moisture.Tolerance
+}
+
+func equilibriumFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
+	var out reckoning.Figures
+	x, low, high := held(s, "humidity")
+	out.Between("regain", x/100, low/100, high/100)
+	out.Between("content", moisture.Content(x)/100, moisture.Content(low)/100, moisture.Content(high)/100)
+	if !s.Has("other") {
+		return out, nil
+	}
+	y, yLow, yHigh := held(s, "other")
+	out.Between("other_regain", y/100, yLow/100, yHigh/100)
+	if s.Has("mass") {
+		out.Add("change", taken(s, x, y))
+	}
+	return out, nil
+}
+
+// taken is the water that is taken up from one regain to another, g.
+func taken(s *reckoning.Sheet, from, to float64) float64 {
+	dry := moisture.Dry(unit.Mass(s.Base("mass")), from)
+	return dry.Grams() * (to - from) / 100
+}
+
+func explainEquilibrium(s *reckoning.Sheet, out *reckoning.Result) {
+	x, low, high := held(s, "humidity")
+	percent := func(x float64) string { return reckoning.InUnit("%", x/100) }
+	out.Work("Straight between the published points, at 24 °C; 1.5 either way, which hysteresis alone is worth.", "", percent(x)+" ("+percent(low)+" to "+percent(high)+")", sorption.Name)
+	if s.Has("other") {
+		y, _, _ := held(s, "other")
+		out.Work("At the other humidity.", "", percent(y), sorption.Name)
+		if s.Has("mass") {
+			out.Work("Water between the two.", "mass ÷ (1 + regain) × (regain then - regain now)", reckoning.InUnit("g", s.Base("mass"))+": "+reckoning.InUnit("g", taken(s, x, y)), reckoning.Arithmetic.Name)
+		} else {
+			out.NotKnown("change", s.Title("change"), "Not known without the mass.")
+		}
+	}
+	out.Work("Standard atmospheres in which textiles are tested.", "20 ± 2 °C, 65 ± 4 %; by agreement 23 ± 2 °C, 50 ± 4 %", "", atmospheres.Name)
+	out.Object("A textile that dries down holds more than one that takes up, at the same humidity; old, soiled, sized or degraded fibres hold something else again.", hysteresis)
+	out.Object("These are raw fibres and yarns as the trade has them, not this object.", reckoning.CommonPractice)
+}

@@ -1,0 +1,140 @@
+package trays
+
+import (
+	"sinkside/calc/lift"
+	"sinkside/calc/reckoning"
+	"sinkside/calc/unit"
+)
+
+// What is lifted.
+const (
+	steadyLoad = "steady"
+	filledTray = "filled_tray"
+	looseLoad  = "loose"
+	byTeam     = "team"
+)
+
+// Lift says what two published ways of judging say of a lift by one person.
+func Lift() *reckoning.Reckoning {
+	steady := func(in reckoning.Input) reckoning.Input { return in.If("what", steadyLoad) }
+	zones := func() []string {
+		var out []string
+		for _, i := range []int{2, 0, 1, 3, 4} {
+			out = append(out, string(rune('0'+i)), lift.Zones[i].Name)
+		}
+		return out
+	}
+	rates := []string{}
+	for _, f := range lift.Frequencies {
+		say := unit.Text(f.PerMinute, 2) + " in a minute"
+		if f.PerMinute < 0.5 {
+			say = "once, or every five minutes"
+		}
+		rates = append(rates, unit.Text(f.PerMinute, 2), say)
+	}
+	return (&reckoning.Reckoning{
+		Name: "lift", Title: "Lifting a load", Asks: "May one person lift this, by what is published?", Family: family,
+		Inputs: []reckoning.Input{
+			reckoning.Choose("what", "It is", steadyLoad, "a steady load, lifted by one", filledTray, "a tray or vessel with water in it", looseLoad, "a load that shifts, sags or swings", byTeam, "lifted by two or more"),
+			steady(reckoning.Quantity("load", "Load", "kg", 0.1, 200)),
+			steady(reckoning.Quantity("hands", "Hands in front of the ankles", "cm", 25, 63)).Note("25 close to the body, 63 with the arms stretched."),
+			steady(reckoning.Quantity("from", "Hands above the floor, at the start", "cm", 0, 175)), steady(reckoning.Quantity("to", "Hands above the floor, at the end", "cm", 0, 175)),
+			steady(reckoning.Number("turn", "Turn of the body, degrees", 0, 135).Usually("0")),
+			steady(reckoning.Choose("rate", "How often", rates...)), steady(reckoning.Choose("grip", "Grip", "1", "good: handles, or fingers under it", "0.95", "fair", "0.9", "poor: nothing to hold")),
+			steady(reckoning.Choose("start", "Height of the hands at the start", zones()...)), steady(reckoning.Choose("end", "Height of the hands at the end", zones()...)),
+			steady(reckoning.Choose("reach", "Arms", "close", "load close to the body", "far", "arms stretched")),
+		},
+		Results: []reckoning.ResultSpec{
+			{Name: "limit", Title: "Recommended weight limit, NIOSH", Unit: "kg"}, {Name: "index", Title: "Lifting index, NIOSH"},
+			{Name: "men", Title: "Figure of the HSE filter, men", Unit: "kg"}, {Name: "women", Title: "Figure of the HSE filter, women", Unit: "kg"},
+		},
+		Sources: reckoning.From(&niosh, &hse, &salvage, &reckoning.OurChoice, &reckoning.CommonPractice),
+		Example: `{"what":"steady","load":"9","hands":"40","from":"80","to":"110","turn":"30","rate":"1","grip":"1","start":"2","end":"1","reach":"close"}`,
+		Figures: liftFigures, Explain: explainLift, Usual: reckoning.OurChoice.Name,
+	}).Ready()
+}
+
+func number(text string) float64 {
+	for _, f := range lift.Frequencies {
+		if unit.Text(f.PerMinute, 2) == text {
+			return f.PerMinute
+		}
+	}
+	return 0
+}
+
+// asked is the lift of the form, judged where it starts or ends, whichever is the
+// worse.
+func asked(s *reckoning.Sheet) lift.Lift {
+	l := lift.Lift{H: s.Base("hands") / 10, D: max(s.Base("to")-s.Base("from"), s.Base("from")-s.Base("to")) / 10, A: s.Base("turn"), F: 1, C: 1}
+	for _, f := range lift.Frequencies {
+		if f.PerMinute == number(s.Choice("rate")) {
+			l.F = f.Multiplier
+		}
+	}
+	switch s.Choice("grip") {
+	case "0.95":
+		l.C = 0.95
+	case "0.9":
+		l.C = 0.9
+	}
+	l.V = s.Base("from") / 10
+	end := l
+	end.V = s.Base("to") / 10
+	if end.Limit() < l.Limit() {
+		return end
+	}
+	return l
+}
+
+func filtered(s *reckoning.Sheet, women bool) float64 {
+	at := func(name string) int { return int(s.Choice(name)[0] - '0') }
+	return lift.Reduced(lift.Filter(at("start"), at("end"), women, s.Choice("reach") == "far"), number(s.Choice("rate")), s.Base("turn"))
+}
+
+func liftFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
+	var out reckoning.Figures
+	if s.Choice("what") != steadyLoad {
+		return out, nil
+	}
+	l := asked(s)
+	out.Add("limit", l.Limit()*1000)
+	out.Add("index", l.Index(s.Base("load")/1000))
+	out.Add("men", filtered(s, false)*1000)
+	out.Add("women", filtered(s, true)*1000)
+	return out, nil
+}
+
+func explainLift(s *reckoning.Sheet, out *reckoning.Result) {
+	out.People("Neither figure says that a lift is safe. The risk assessment of the place, local rules and whoever is qualified for them come first; pregnancy, an injury or wet hands change everything.", hse)
+	switch s.Choice("what") {
+	case filledTray:
+		out.Verdict("advice", "No figure is given", "A tray with water in it is not lifted, carried or tipped: its water shifts. Drain it by tap, siphon or pump where it stands, take the object out on its support, then move the empty tray.")
+		out.Work("Both published ways are void for loads that shift.", "", "", niosh.Name)
+		return
+	case looseLoad:
+		out.Verdict("advice", "No figure is given", "Both published ways are made for a steady load. Lay it on a stiff support and let the water run off first; then it is another question.")
+		out.Work("Both published ways are void for loads that shift.", "", "", niosh.Name)
+		return
+	case byTeam:
+		out.Verdict("advice", "No figure is given", "Neither way may be shared out among people: two do not carry twice what one does. Ask whoever does the risk assessments of the place.")
+		out.Work("Both published ways are for one person.", "", "", niosh.Name)
+		return
+	}
+	l, load := asked(s), s.Base("load")/1000
+	m := l.Multipliers()
+	kg := func(x float64) string { return unit.Text(x, 3) + " kg" }
+	out.Work("The NIOSH equation, at the start or the end of the lift, whichever gives less.", "23 kg × 25/H × (1 - 0.003 |V - 75|) × (0.82 + 4.5/D) × (1 - 0.0032 A) × F × C",
+		"23 kg × "+unit.Text(m.H, 3)+" × "+unit.Text(m.V, 3)+" × "+unit.Text(m.D, 3)+" × "+unit.Text(m.A, 3)+" × "+unit.Text(l.F, 3)+" × "+unit.Text(l.C, 3)+" = "+kg(l.Limit()), niosh.Name)
+	out.Work("Lifting index.", "load ÷ limit", kg(load)+" ÷ "+kg(l.Limit())+" = "+unit.Text(l.Index(load), 3), niosh.Name)
+	out.Work("The filter: the smallest figure of the zones that the hands pass, less what frequency and turn take off.", "", "men "+kg(filtered(s, false))+", women "+kg(filtered(s, true)), hse.Name)
+	switch {
+	case l.Index(load) > 1 || load > filtered(s, false):
+		out.Verdict("advice", "By what is published", "Beyond what is published for one person: make it lighter, nearer, fewer times, or use a trolley, a hoist or another way.")
+	case load > filtered(s, true):
+		out.Verdict("advice", "By what is published", "Beyond the filter's figure for women, within that for men: by the filter it needs a closer look before anybody lifts it.")
+	default:
+		out.Verdict("advice", "By what is published", "Within both figures. They are screens, not a promise: look at the way, the floor and the person.")
+	}
+	out.Object("A textile that is wet is lifted on a solid support or sling: the added water tears weak cloth.", salvage)
+}

@@ -1,0 +1,67 @@
+package trays
+
+import (
+	"strings"
+	"testing"
+
+	"sinkside/calc/reckoning/reckoningtest"
+)
+
+type form = reckoningtest.Form
+
+func TestDepthRatioAndWetMass(t *testing.T) {
+	r := reckoningtest.Run(t, Depth(), form{"length": 100, "width": 50, "litres": 20, "thick": 1, "cover": 3})
+	for name, want := range map[string]float64{"depth": 4, "needed_depth": 4, "covering": 20} { // (d)
+		if v := reckoningtest.Value(t, r, name); !reckoningtest.Near(v.Value, want, 1e-12) {
+			t.Errorf("%s = %v, want %v", name, v.Value, want)
+		}
+	}
+	reckoningtest.Refused(t, Depth(), form{"length": 100, "width": 50}, "litres")
+	r = reckoningtest.Run(t, Ratio(), form{"dry_mass": 400, "litres": 20, "wanted": 60})
+	if a, b := reckoningtest.Value(t, r, "ratio").Value, reckoningtest.Value(t, r, "litres").Value; !reckoningtest.Near(a, 50, 1e-12) || !reckoningtest.Near(b, 24, 1e-12) {
+		t.Errorf("%v, %v", a, b)
+	}
+	// R-05 (d): a 400 g linen at 120 % holds 480 g.
+	r = reckoningtest.Run(t, WetMass(), form{"dry_mass": 400, "by": "guess", "pick_up": 120, "support": 1})
+	if a, b := reckoningtest.Value(t, r, "water").Value, reckoningtest.Value(t, r, "load").Value; !reckoningtest.Near(a, 480, 1e-12) || !reckoningtest.Near(b, 1880, 1e-12) {
+		t.Errorf("%v, %v", a, b)
+	}
+	if len(r.Verdicts) != 1 || !strings.Contains(r.Verdicts[0].Say, "a guess of 120 %") {
+		t.Errorf("a guess is not said to be one: %+v", r.Verdicts)
+	}
+	r = reckoningtest.Run(t, WetMass(), form{"dry_mass": 400, "by": "trial", "trial_dry": 10, "trial_wet": 22})
+	if v := reckoningtest.Value(t, r, "pick_up").Value; !reckoningtest.Near(v, 120, 1e-12) {
+		t.Errorf("%v", v)
+	}
+}
+
+// B-02, second row (d), and B-03.
+func TestLifting(t *testing.T) {
+	f := form{"load": 9, "hands": 40, "from": 80, "to": 110, "turn": 30, "rate": "1", "grip": "1", "start": "2", "end": "1", "reach": "close"}
+	r := reckoningtest.Run(t, Lift(), f)
+	// The end, at 110 cm, is the worse: 1 - 0.003 × 35 in place of 0.985.
+	if v := reckoningtest.Value(t, r, "limit"); !reckoningtest.Near(v.Value, 11.67*0.895/0.985, 0.002) {
+		t.Errorf("%+v", v)
+	}
+	if v := reckoningtest.Value(t, r, "men"); !reckoningtest.Near(v.Value, 14, 1e-12) { // 20 kg less 30 %
+		t.Errorf("%+v", v)
+	}
+	if v := reckoningtest.Value(t, r, "women"); !reckoningtest.Near(v.Value, 9.1, 1e-12) {
+		t.Errorf("%+v", v)
+	}
+	for _, what := range []string{"filled_tray", "loose", "team"} {
+		r := reckoningtest.Run(t, Lift(), form{"what": what})
+		if len(r.Values) != 0 || len(r.Verdicts) != 1 || r.Verdicts[0].Title != "No figure is given" {
+			t.Errorf("%s: %+v, %+v", what, r.Values, r.Verdicts)
+		}
+		if what == "filled_tray" && !strings.Contains(r.Verdicts[0].Say, "not lifted, carried or tipped") {
+			t.Error(r.Verdicts[0].Say)
+		}
+	}
+	for load, want := range map[float64]string{20: "Beyond what is published for one", 9.5: "Beyond the filter's figure for women", 5: "Within both figures"} {
+		say := reckoningtest.Run(t, Lift(), f.With(form{"load": load})).Verdicts[0].Say
+		if !strings.HasPrefix(say, want) {
+			t.Errorf("%v kg: %s", load, say)
+		}
+	}
+}

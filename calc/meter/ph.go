@@ -24,6 +24,9 @@ func Ideal(ph float64, at unit.Temperature) Potential {
 	return Potential(float64((7 - ph) * float64(Theory(at))))
 }
 
+// BufferError is how far off a buffer's tabled pH may be.
+const BufferError = 0.02
+
 // Point is one buffer as it was measured.
 type Point struct {
 	PH   float64
@@ -94,6 +97,25 @@ func (c *Calibration) fit() {
 	}
 	c.Slope = Potential(-both / square)
 	c.Offset = Potential(read + float64(float64(c.Slope)*(ph-7)))
+}
+
+// Moved returns the calibrations that result when each buffer's pH is off by so
+// much, up or down, in every combination.
+func (c Calibration) Moved(off float64) []Calibration {
+	var out []Calibration
+	for corner := range 1 << len(c.Points) {
+		moved := Calibration{At: c.At, Points: slices.Clone(c.Points)}
+		for i := range moved.Points {
+			if corner>>i&1 == 0 {
+				moved.Points[i].PH -= off
+			} else {
+				moved.Points[i].PH += off
+			}
+		}
+		moved.fit()
+		out = append(out, moved)
+	}
+	return out
 }
 
 // Share returns the slope as a share of the theoretical one.

@@ -109,11 +109,18 @@ func phFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 		return nil, s.Cannot("points", "", err.Error()+".")
 	}
 	var out reckoning.Figures
-	out.Add("slope", float64(c.Slope))
-	out.Add("share", c.Share())
+	within := func(name string, of func(meter.Calibration) float64) {
+		low, high := of(c), of(c)
+		for _, moved := range c.Moved(meter.BufferError) {
+			low, high = min(low, of(moved)), max(high, of(moved))
+		}
+		out.Between(name, of(c), low, high)
+	}
+	within("slope", func(c meter.Calibration) float64 { return float64(c.Slope) })
+	within("share", meter.Calibration.Share)
 	out.Add("theory", float64(meter.Theory(c.At)))
-	out.Add("offset", float64(c.Offset))
-	out.Add("zero", c.Zero())
+	within("offset", func(c meter.Calibration) float64 { return float64(c.Offset) })
+	within("zero", meter.Calibration.Zero)
 	if len(c.Points) == 3 {
 		out.Add("misfit", misfit(c))
 	}

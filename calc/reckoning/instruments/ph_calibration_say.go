@@ -20,6 +20,7 @@ func explainPH(s *reckoning.Sheet, out *reckoning.Result) {
 	}
 	out.Work("As a share.", "slope ÷ theoretical slope", mv(c.Slope)+" ÷ "+mv(meter.Theory(c.At))+" = "+fixed(100*c.Share(), 1)+" %", reckoning.Arithmetic.Name)
 	out.Work("Offset and zero.", "zero = 7 + offset ÷ slope", "7 + "+mv(c.Offset)+" ÷ "+mv(c.Slope)+" = "+fixed(c.Zero(), 3), reckoning.Arithmetic.Name)
+	out.Work("The ranges are what buffers off by 0.02 pH, each its own way, make of these.", "", "", technicalBuffers.Name)
 	out.Verdict("slope_means", "Slope", slopeSays(c))
 	out.Verdict("offset_means", "Offset", offsetSays(c))
 	bufferTable(s, out, c)

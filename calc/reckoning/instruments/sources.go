@@ -4,6 +4,7 @@ package instruments
 
 import (
 	"math"
+	"strconv"
 
 	"sinkside/calc/reckoning"
 	"sinkside/calc/unit"
@@ -34,5 +35,5 @@ func fixed(x float64, decimals int) string {
 	for range decimals {
 		scale *= 10
 	}
-	return unit.Text(math.Round(x*scale)/scale+0, 12) // -0 + 0 is 0
+	return strconv.FormatFloat(math.Round(x*scale)/scale+0, 'f', decimals, 64) // -0 + 0 is 0
 }

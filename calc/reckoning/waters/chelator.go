@@ -71,7 +71,7 @@ func explainChelator(s *reckoning.Sheet, out *reckoning.Result) {
 		text("mmol/L", float64(h.Molarity()), 4)+" × "+reckoning.Volume(v)+" × "+unit.Text(excess, 4)+" = "+text("mmol", amount.Moles(), 4), chelation.Name)
 	mass, _ := out.Value("mass")
 	out.Work("Weighed.", "mass = amount × M ÷ content", text("mmol", amount.Moles(), 4)+" × "+unit.Text(float64(chelatorMass(s)), 6)+" g/mol ÷ "+unit.Text(s.Base("purity"), 4)+" = "+reckoning.Weight(unit.Mass(mass)), reckoning.Arithmetic.Name)
-	out.People("Raises no dust, touches no eye: goggles and gloves, by its safety data sheet. Chelators carry heavy metals through a drain: discharge by local rule.", reckoning.CommonPractice)
+	out.People("Keep its dust out of eyes and lungs, with goggles, gloves and what its safety data sheet asks for besides. Chelators carry heavy metals with them: whether the bath may go down the drain is for local rules.", reckoning.CommonPractice)
 	out.Object("A chelator does not ask whose metal it takes: mordants of alum, tin and iron, iron-tannate black and metal thread give theirs up, and colours change. Test every colour with it.", chelatedIron)
 	switch s.Choice("agent") {
 	case agentEDTA:

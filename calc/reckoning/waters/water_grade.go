@@ -66,6 +66,9 @@ func explainGrade(s *reckoning.Sheet, out *reckoning.Result) {
 		out.Object("No water conducts less than about 0.055 µS/cm at 25 °C: look at the meter and its correction for temperature.", reckoning.CommonPractice)
 	}
 	if s.Has("ph") {
+		if ph := s.Base("ph"); ph > 7+1e-9 && water.ISO[2].MeetsPH(ph) {
+			out.Object("One reprint of ISO 3696 ends the pH of grade 3 at 7.0, not at 7.5.", isoGrades)
+		}
 		out.Object("In water this thin a pH electrode is slow and easily off, and carbon dioxide from the air brings any pure water to about pH 5.6.", reckoning.CommonPractice)
 	} else {
 		out.NotKnown("ph", "pH", "Grade 3 and type IV limit it too: 5.0 to 7.5 (7.0 in one reprint) and 5.0 to 8.0.")

@@ -46,6 +46,11 @@ func TestBufferTables(t *testing.T) {
 			}
 		}
 	}
+	// P-05 (a), J. Res. NBS 73A, 37-41: bicarbonate and carbonate 10.012 at 25 °C.
+	carbonate, _ := BufferNamed("carbonate")
+	if got, err := carbonate.PH(25); err != nil || math.Abs(got-10.012) > 0.02 {
+		t.Errorf("P-05: carbonate at 25 °C = %v, %v, want 10.012", got, err)
+	}
 	b, _ := BufferNamed("phosphate")
 	if got, err := b.PH(22.5); err != nil || math.Abs(got-6.87) > 1e-9 { // (d) half way from 6.88 to 6.86
 		t.Errorf("phosphate at 22.5 °C = %v, %v", got, err)

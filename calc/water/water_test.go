@@ -191,6 +191,11 @@ func TestGrades(t *testing.T) {
 			t.Errorf("%v came back as %v", k, back)
 		}
 	}
+	// W-01 (a) CRC p. 5-73: water with the carbon dioxide of the air at 25 °C is no
+	// longer grade 2.
+	if InAir != 1.10 || ISO[1].Meets(InAir) || !ISO[2].Meets(InAir) {
+		t.Error("W-01: water in air is reckoned otherwise")
+	}
 	// W-04: pH of grade 3 is 5.0 to 7.0 in one reprint (a), 5.0 to 7.5 in another (a); type IV 5.0 to 8.0 (a).
 	if g := ISO[2]; !g.MeetsPH(5) || !g.MeetsPH(7.5) || g.MeetsPH(7.6) || g.MeetsPH(4.9) || !ISO[0].MeetsPH(2) || !ASTM[3].MeetsPH(8) || ASTM[3].MeetsPH(8.1) {
 		t.Error("W-04: the ranges of pH are others")

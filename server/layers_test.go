@@ -36,6 +36,7 @@ var layers = []layer{
 	{pkg: "calc/reckoning/", may: []string{"calc/reckoning", "calc/", "sync/jsontext"}},
 	{pkg: "calc/reckoning", may: []string{"calc/unit", "sync/jsontext"}},
 	{pkg: "calc/watch", may: []string{"calc/dossier", "calc/reckoning", "calc/unit", "sync/journal", "sync/jsontext"}},
+	{pkg: "calc/greyscale", may: []string{"calc/colour", "calc/unit"}},
 	{pkg: "calc/drying", may: []string{"calc/air", "calc/unit"}},
 	{pkg: "calc/", may: []string{"calc/unit", "sync/jsontext"}},
 	{pkg: "store", may: []string{"store/", "sync/journal"}, libs: []string{"github.com/dgraph-io/badger/", "github.com/dgraph-io/ristretto/", "golang.org/x/sys/"}, hosts: true},

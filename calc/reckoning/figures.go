@@ -175,7 +175,9 @@ func (s *Sheet) shown(spec ResultSpec, f Figure) string {
 	units := s.handy(spec.kind, f.base(), mustUnit(spec.Unit))
 	out := []string{units[0].Write(f.base(), shownFigures) + shownRange(units[0], f)}
 	for _, u := range units[1:] {
-		out = append(out, u.Write(f.base(), shownFigures))
+		if u.Symbol != units[0].Symbol {
+			out = append(out, u.Write(f.base(), shownFigures))
+		}
 	}
 	return strings.Join(out, ", ")
 }

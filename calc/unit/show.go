@@ -68,10 +68,6 @@ func ladder(k Kind, s System) []rung {
 		return []rung{{0, "imp fl oz"}, {float64(ImperialGallon) / 2, "imp gal"}}
 	case k == MassKind && s == Metric:
 		return []rung{{0, "mg"}, {1, "g"}, {1000, "kg"}}
-	case k == HardnessKind && s == US:
-		return []rung{{0, "gpg"}}
-	case k == HardnessKind && s == Imperial:
-		return []rung{{0, "°e"}}
 	case s == InchPound:
 		return inchPound(k)
 	case k == ConcentrationKind && s == Metric:

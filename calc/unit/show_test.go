@@ -51,8 +51,6 @@ func TestHandyFollowsTheSystem(t *testing.T) {
 		{"a weak strength", ConcentrationKind, 0.0234, Metric, "23.4 mg/L"},
 		{"a temperature", TemperatureKind, 20, InchPound, "68 °F"},
 		{"a length", LengthKind, 381, InchPound, "15 in"},
-		{"a hardness", HardnessKind, 100, US, "5.84 gpg"},
-		{"a hardness, imperial", HardnessKind, 100, Imperial, "7.02 °e"},
 		{"an illuminance", IlluminanceKind, 107.64, InchPound, "10 fc"},
 		{"a molarity", MolarityKind, 0.0081, Metric, "8.1 mmol/L"},
 	}

@@ -1,0 +1,54 @@
+package mount
+
+import "math"
+
+// Point is a place on the board, mm from its left and its upper edge.
+type Point struct{ X, Y float64 }
+
+// Placed puts the corners of an outline on a board: turned so that the two sides
+// across lean as little as they can, one to the left and the other to the right,
+// and centred by the room that they take. Corners go round from the upper left;
+// they may be in any place and turned by less than a quarter.
+func Placed(corners [4]Point, width, height float64) [4]Point {
+	top, bottom := angle(corners[0], corners[1]), angle(corners[3], corners[2])
+	turn := -(top + bottom) / 2
+	sin, cos := math.Sincos(turn)
+	var out [4]Point
+	left, upper, right, lower := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for i, c := range corners {
+		p := Point{float64(cos*c.X) - float64(sin*c.Y), float64(sin*c.X) + float64(cos*c.Y)}
+		left, right = min(left, p.X), max(right, p.X)
+		upper, lower = min(upper, p.Y), max(lower, p.Y)
+		out[i] = p
+	}
+	dx, dy := (width-left-right)/2, (height-upper-lower)/2
+	for i := range out {
+		out[i].X += dx
+		out[i].Y += dy
+	}
+	return out
+}
+
+func angle(from, to Point) float64 { return math.Atan2(to.Y-from.Y, to.X-from.X) }
+
+// Between returns points on the straight line from one corner to the next, at a
+// spacing from the first, the corners left out.
+func Between(from, to Point, spacing float64) []Point {
+	length := math.Hypot(to.X-from.X, to.Y-from.Y)
+	var out []Point
+	for d := spacing; d < length-1e-9; d += spacing {
+		share := d / length
+		out = append(out, Point{from.X + float64(share*(to.X-from.X)), from.Y + float64(share*(to.Y-from.Y))})
+	}
+	return out
+}
+
+// Room returns how far the outline stays from the edges of the board at the least;
+// below nought where it reaches over one.
+func Room(corners [4]Point, width, height float64) float64 {
+	least := math.Inf(1)
+	for _, c := range corners {
+		least = min(least, c.X, c.Y, width-c.X, height-c.Y)
+	}
+	return least
+}

@@ -1,5 +1,5 @@
 // An answer: first what concerns people, then the figures, then what they rest on.
-import type { Caution, Result, Source, Working } from "../../core/api";
+import type { Caution, Result, Source, Value, Working } from "../../core/api";
 import { Icon } from "../parts/icon";
 import { Pictures, Tables, Verdicts } from "./parts-of-answer";
 
@@ -15,7 +15,9 @@ export function Answer({ result, open = false }: { result: Result; open?: boolea
         {result.values.map((v) => (
           <div key={v.name} data-test={`value-${v.name}`}>
             <dt>{v.title}</dt>
-            <dd>{v.shown}</dd>
+            <dd>
+              <Figure of={v} />
+            </dd>
           </div>
         ))}
         {result.unknown.map((u) => (
@@ -50,6 +52,22 @@ export function Answer({ result, open = false }: { result: Result; open?: boolea
       </details>
     </>
   );
+}
+
+/** A figure, and its range in smaller letters below it. */
+function Figure({ of }: { of: Value }) {
+  const [figure, range] = inTwo(of);
+  return (
+    <>
+      {figure} {range && <small class="spread">{range}</small>}
+    </>
+  );
+}
+
+/** "40 L (38 to 42 L)" as the figure and its range. */
+export function inTwo({ shown, low, high }: Pick<Value, "shown" | "low" | "high">): [figure: string, range: string] {
+  const at = low !== null || high !== null ? shown.indexOf(" (") : -1;
+  return at > 0 ? [shown.slice(0, at), shown.slice(at + 1)] : [shown, ""];
 }
 
 export function Cautions({ title, list }: { title: string; list: readonly Caution[] }) {

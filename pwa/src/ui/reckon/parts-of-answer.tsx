@@ -65,25 +65,30 @@ export function Pictures({ list }: { list: readonly Picture[] }) {
 const round = (x: number) => Math.round(x).toLocaleString("en").replace(/,/g, "\u00a0");
 
 /** Letters are so high, as a share of the longer side: legible on a phone. */
-const LETTERS = 1 / 26;
+const LETTERS = 1 / 24;
 
 function Drawing({ of: p }: { of: Picture }) {
   const size = Math.max(p.width, p.height) * LETTERS;
-  const pad = size;
+  // A label of a point stands outside of the picture where the point is on its edge.
+  const pad = size * 1.6;
   const box = `${-pad} ${-pad} ${p.width + 2 * pad} ${p.height + 2 * pad}`;
   return (
     <svg viewBox={box} role="img" aria-label={p.title} data-test="picture">
       <rect class="frame" x={0} y={0} width={p.width} height={p.height} vector-effect="non-scaling-stroke" />
       {p.shapes.map((s, i) => (
-        <Line key={i} of={s} />
+        <Line key={i} of={s} dot={size / 6} />
       ))}
-      {p.shapes.map((s, i) => s.label && <Label key={i} of={s} size={size} />)}
+      {p.shapes.map((s, i) => s.label && <Label key={i} of={s} in={p} size={size} />)}
     </svg>
   );
 }
 
-function Line({ of: s }: { of: Shape }) {
-  const points = pairs(s).join(" ");
+function Line({ of: s, dot }: { of: Shape; dot: number }) {
+  const all = pairs(s);
+  const [first] = all;
+  if (first && all.every(([x, y]) => x === first[0] && y === first[1]))
+    return <circle class="point" cx={first[0]} cy={first[1]} r={dot} />;
+  const points = all.join(" ");
   return s.closed ? (
     <polygon class="shape" points={points} vector-effect="non-scaling-stroke" />
   ) : (
@@ -91,24 +96,35 @@ function Line({ of: s }: { of: Shape }) {
   );
 }
 
-/** A label stands in the middle of its shape, and no wider than that where the shape is closed. */
-function Label({ of: s, size }: { of: Shape; size: number }) {
+function Label({ of: s, in: p, size }: { of: Shape; in: Picture; size: number }) {
+  const { x, y, font } = labelAt(s, p, size);
+  return (
+    <text x={x} y={y} font-size={font} text-anchor="middle" dominant-baseline="central">
+      {s.label}
+    </text>
+  );
+}
+
+/**
+ * A label stands in the middle of its shape, and no wider than that where the shape is closed; that of a point beside
+ * it, away from the picture's middle.
+ */
+export function labelAt(s: Shape, p: Pick<Picture, "width" | "height">, size: number) {
   const all = pairs(s);
   const xs = all.map(([x]) => x);
   const ys = all.map(([, y]) => y);
   const width = Math.max(...xs) - Math.min(...xs);
+  const height = Math.max(...ys) - Math.min(...ys);
+  const x = (Math.max(...xs) + Math.min(...xs)) / 2;
+  const y = (Math.max(...ys) + Math.min(...ys)) / 2;
+  if (width === 0 && height === 0)
+    return {
+      x: x + (x < p.width / 2 ? -0.7 : 0.7) * size,
+      y: y + (y < p.height / 2 ? -0.7 : 0.7) * size,
+      font: size,
+    };
   const fits = s.closed ? Math.min(size, (1.7 * width) / Math.max(1, s.label.length)) : size;
-  return (
-    <text
-      x={(Math.max(...xs) + Math.min(...xs)) / 2}
-      y={(Math.max(...ys) + Math.min(...ys)) / 2}
-      font-size={Math.max(fits, size / 2.5)}
-      text-anchor="middle"
-      dominant-baseline="central"
-    >
-      {s.label}
-    </text>
-  );
+  return { x, y, font: Math.max(fits, size / 2.5) };
 }
 
 function pairs(s: Shape): [number, number][] {

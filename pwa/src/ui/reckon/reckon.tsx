@@ -1,9 +1,9 @@
 // One reckoning: its form drawn from the registry, its answer as one types.
-import { useState } from "preact/hooks";
-import type { Problem, Reckoning } from "../../core/api";
+import { useRef, useState } from "preact/hooks";
+import type { Problem, Reckoning, Result } from "../../core/api";
 import { Icon } from "../parts/icon";
 import { Page } from "../parts/page";
-import { Answer } from "./answer";
+import { Answer, inTwo } from "./answer";
 import { FillIn } from "./fill-in";
 import { askedInputs, fieldOf, isAsked, missing, uncertainOf, withoutPlusMinus, type Filled } from "./form";
 import { InputField } from "./input-field";
@@ -42,6 +42,7 @@ export function Form({ r, job, first }: FormProps) {
   const form = useForm(r, first);
   const { filled, change } = form;
   const [touched, setTouched] = useState<ReadonlySet<string>>(new Set());
+  const answer = useRef<HTMLElement>(null);
   useLately(r.name);
   const asked = askedInputs(r, filled);
   const { result, problems, current } = useReckoned(r.name, asked);
@@ -64,8 +65,9 @@ export function Form({ r, job, first }: FormProps) {
           fault={fault}
         />
         <FormKeys form={form} />
+        {result && <Peek of={result} onGo={() => answer.current?.scrollIntoView({ block: "start" })} />}
       </form>
-      <section class="answer" aria-label="Answer" aria-live="polite">
+      <section class="answer" aria-label="Answer" aria-live="polite" ref={answer}>
         {form.example && (
           <p class="quiet" data-test="reckon-is-example">
             These are the figures of an example. Type over them, or start over.
@@ -127,6 +129,24 @@ function Fields({ r, filled, onChange, onLeave, fault }: FieldsProps) {
         </button>
       )}
     </>
+  );
+}
+
+/** The first figure at the foot of a long form. Where there are cautions for people, it leads to them instead. */
+function Peek({ of, onGo }: { of: Result; onGo: () => void }) {
+  const first = of.values[0];
+  const careful = of.cautions.some((c) => c.about === "people");
+  return (
+    <button type="button" class="key peek" data-test="peek" onClick={onGo}>
+      <Icon is={careful ? "past" : "reckon"} />
+      {!careful && first ? (
+        <span>
+          {first.title} <b>{inTwo(first)[0]}</b>
+        </span>
+      ) : (
+        <span>{careful ? "The answer is there, with cautions for people" : "The answer is there"}</span>
+      )}
+    </button>
   );
 }
 

@@ -1,0 +1,32 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { inTwo } from "./answer";
+import { labelAt } from "./parts-of-answer";
+
+const board = { width: 1200, height: 800 };
+
+test("the label of a corner stands outside of the picture, that of a board in its middle", () => {
+  const corner = labelAt({ label: "C", closed: false, points: [1200, 800, 1200, 800] }, board, 50);
+  assert.ok(corner.x > 1200 && corner.y > 800);
+  assert.deepEqual(labelAt({ label: "board", closed: true, points: [0, 0, 1000, 0, 1000, 400, 0, 400] }, board, 50), {
+    x: 500,
+    y: 200,
+    font: 50,
+  });
+});
+
+test("a long label shrinks with its shape, and never below what can be read", () => {
+  const narrow = (width: number) => ({
+    label: "backing cloth",
+    closed: true,
+    points: [0, 0, width, 0, width, 400, 0, 400],
+  });
+  const { font } = labelAt(narrow(300), board, 50);
+  assert.ok(font < 50 && font > 20, String(font));
+  assert.equal(labelAt(narrow(10), board, 50).font, 20);
+});
+
+test("a figure is parted from its range, a bracket without a range is left alone", () => {
+  assert.deepEqual(inTwo({ shown: "40 L (38 to 42 L)", low: 38, high: 42 }), ["40 L", "(38 to 42 L)"]);
+  assert.deepEqual(inTwo({ shown: "2-3 (ISO 105-A05)", low: null, high: null }), ["2-3 (ISO 105-A05)", ""]);
+});

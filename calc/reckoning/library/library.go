@@ -14,6 +14,7 @@ import (
 	"sinkside/calc/reckoning/hours"
 	"sinkside/calc/reckoning/instruments"
 	"sinkside/calc/reckoning/lighting"
+	"sinkside/calc/reckoning/mounts"
 	"sinkside/calc/reckoning/outlines"
 	"sinkside/calc/reckoning/rinsing"
 	"sinkside/calc/reckoning/solutions"
@@ -35,6 +36,7 @@ var all = slices.Concat(
 	reckoning.List{colours.Difference(), colours.Change(), colours.Stain(), colours.Repeated(), colours.Convert()},
 	reckoning.List{lighting.Dose(), lighting.Fade(), lighting.Cap(), lighting.Rota(), lighting.Ultraviolet()},
 	reckoning.List{outlines.Outline(), outlines.Change(), outlines.MassPerArea(), outlines.Roll()},
+	reckoning.List{mounts.Mount(), mounts.Placing(), mounts.Stitches(), mounts.Cutting(), mounts.Mass(), mounts.Frame(), mounts.HangingStrip(), mounts.Slope()},
 	reckoning.List{hours.Spent(), hours.Estimate()},
 )
 

@@ -1,0 +1,123 @@
+package mounts
+
+import (
+	"strings"
+	"testing"
+
+	"sinkside/calc/reckoning/reckoningtest"
+)
+
+type form = reckoningtest.Form
+
+// CCI Notes 13/6 (a), the case (d). X-08: CCI Notes 13/4 (a), the case (d).
+func TestMountAndStrip(t *testing.T) {
+	r := reckoningtest.Run(t, Mount(), form{"width": "30 cm", "height": "40 cm", "margin": "4 cm", "board": 6, "loft": 4, "turn": 40})
+	for name, want := range map[string]float64{"board_width": 380, "board_height": 480, "all_round": 50, "cover_width": 480, "cover_height": 580, "thick": 10} {
+		if v := reckoningtest.Value(t, r, name); v.Value != want {
+			t.Errorf("%s = %v, want %v", name, v.Value, want)
+		}
+	}
+	if rows := r.Tables[0].Rows; len(rows) != 4 || rows[2][1] != "480 × 580 mm" {
+		t.Errorf("%q", rows)
+	}
+	r = reckoningtest.Run(t, HangingStrip(), form{"edge": "96 cm", "tape": "5 cm"})
+	for name, want := range map[string]float64{"strip": 940, "sleeve_width": 60} {
+		if v := reckoningtest.Value(t, r, name); v.Value != want {
+			t.Errorf("%s = %v, want %v", name, v.Value, want)
+		}
+	}
+	reckoningtest.Refused(t, HangingStrip(), form{"edge": 60, "short": 60}, "short")
+}
+
+// A rectangle is placed square and in the middle; an uneven one by its own corners.
+func TestPlacing(t *testing.T) {
+	f := form{"AB": 300, "BC": 400, "CD": 300, "DA": 400, "AC": 500, "BD": 500, "width": 380, "height": 480, "spacing": 100}
+	r := reckoningtest.Run(t, Placing(), f)
+	want := [][]string{{"A", "40", "40", "340", "440"}, {"B", "340", "40", "40", "440"}, {"C", "340", "440", "40", "40"}, {"D", "40", "440", "340", "40"}}
+	for i, row := range r.Tables[0].Rows {
+		if strings.Join(row, " ") != strings.Join(want[i], " ") {
+			t.Errorf("%q, want %q", row, want[i])
+		}
+	}
+	if n := len(r.Tables[1].Rows); n != 2+3+2+3 {
+		t.Errorf("%d marks along the sides: %q", n, r.Tables[1].Rows)
+	}
+	reckoningtest.Refused(t, Placing(), f.With(form{"width": 290}), "width")
+	uneven := reckoningtest.Run(t, Placing(), form{"AB": 300, "BC": 402, "CD": 306, "DA": 400, "AC": 501, "BD": 505, "width": 380, "height": 480})
+	if v := reckoningtest.Value(t, uneven, "room"); v.Value <= 30 || v.Value >= 40 {
+		t.Errorf("%+v", v)
+	}
+}
+
+func TestStitches(t *testing.T) {
+	f := form{"where": "edge", "along": 300, "spacing": 4, "shortest": 3, "longest": 9, "allow": 0}
+	r := reckoningtest.Run(t, Stitches(), f)
+	if v := reckoningtest.Value(t, r, "count"); v.Value != 76 {
+		t.Errorf("%+v", v)
+	}
+	if v := reckoningtest.Value(t, r, "apart"); v.Value < 1.7 || v.Value > 1.8 {
+		t.Errorf("%+v", v)
+	}
+	reckoningtest.Refused(t, Stitches(), f.With(form{"longest": 5}), "longest")
+	reckoningtest.Refused(t, Stitches(), f.With(form{"along": 20000, "spacing": 1}), "spacing")
+	more := reckoningtest.Run(t, Stitches(), f.With(form{"allow": 50}))
+	if a, b := reckoningtest.Value(t, r, "thread").Value, reckoningtest.Value(t, more, "thread").Value; !reckoningtest.Near(b, 1.5*a, 1e-12) {
+		t.Errorf("%v and %v", a, b)
+	}
+	area := reckoningtest.Run(t, Stitches(), form{"where": "area", "along": 40, "spacing": 4, "across": 60})
+	left, right := 0, 0
+	for _, row := range area.Tables[0].Rows {
+		if row[2] != area.Tables[0].Rows[0][2] {
+			left++
+		}
+		if row[3] != area.Tables[0].Rows[0][3] {
+			right++
+		}
+	}
+	if len(area.Tables[0].Rows) != 11 || left < 8 || right < 8 {
+		t.Errorf("%q", area.Tables[0].Rows)
+	}
+}
+
+func TestCutting(t *testing.T) {
+	piece := func(name string, w, h float64, count int, grain string) form {
+		return form{"name": name, "width": w, "height": h, "count": count, "grain": grain}
+	}
+	f := form{"stock_width": 1000, "stock_length": 2000, "pieces": []form{piece("a", 500, 1000, 4, "along")}}
+	r := reckoningtest.Run(t, Cutting(), f)
+	for name, want := range map[string]float64{"sheets": 1, "used": 2000, "waste": 0, "cut": 2} {
+		if v := reckoningtest.Value(t, r, name); v.Value != want {
+			t.Errorf("%s = %v, want %v", name, v.Value, want)
+		}
+	}
+	if len(r.Pictures) != 1 || len(r.Pictures[0].Shapes) != 4 || len(r.Tables[0].Rows) != 4 {
+		t.Errorf("%+v", r.Pictures)
+	}
+	p := reckoningtest.Refused(t, Cutting(), f.With(form{"pieces": []form{piece("a", 10, 10, 1, "free"), piece("wide", 1200, 300, 1, "along")}}), "pieces")
+	if !strings.Contains(p.Say, "row 2, wide of 1200 × 300 mm, is larger than the stock of 1000 × 2000 mm; turned, against its grain, it would fit") {
+		t.Error(p.Say)
+	}
+	reckoningtest.Refused(t, Cutting(), f.With(form{"pieces": []form{piece("a", 10, 10, 100, "free"), piece("b", 10, 10, 100, "free"), piece("c", 10, 10, 100, "free"), piece("d", 10, 10, 100, "free"), piece("e", 10, 10, 1, "free")}}), "pieces")
+	reckoningtest.Refused(t, Cutting(), form{"stock": "cloth", "stock_width": 1000, "stock_length": 900, "pieces": []form{piece("a", 600, 800, 2, "along")}}, "stock_length")
+}
+
+func TestMassFrameAndSlope(t *testing.T) {
+	r := reckoningtest.Run(t, Mass(), form{"layers": []form{{"name": "glass", "by": "volume", "width": "1 m", "height": "1 m", "thick": 3, "density": 2.5}, {"name": "cloth", "width": 500, "height": 1000, "per_area": 150}, {"name": "frame", "by": "mass", "mass": "2 kg"}}})
+	if v := reckoningtest.Value(t, r, "mass"); !reckoningtest.Near(v.Value, 7500+75+2000, 1e-12) {
+		t.Errorf("%+v", v)
+	}
+	f := form{"width": 1000, "height": 1000, "mount": 10, "textile": 1, "spacer": 6, "back": 4, "glazing": "glass", "glass": 3, "rest": 2.5, "factor": 4, "fixings": 3}
+	r = reckoningtest.Run(t, Frame(), f)
+	for name, want := range map[string]float64{"depth": 24, "opening_width": 1004, "glazing_mass": 7500, "mass": 10000, "each": 20, "force": 196.133} {
+		if v := reckoningtest.Value(t, r, name); !reckoningtest.Near(v.Value, want, 1e-9) {
+			t.Errorf("%s = %v, want %v", name, v.Value, want)
+		}
+	}
+	none := reckoningtest.Run(t, Frame(), f.With(form{"glazing": "none"}))
+	if len(none.Unknown) != 1 {
+		t.Errorf("%+v", none.Unknown)
+	}
+	if v := reckoningtest.Value(t, reckoningtest.Run(t, Slope(), form{"mass": 600, "angle": 30, "edge": "120 cm"}), "on_width"); !reckoningtest.Near(v.Value, 250, 1e-9) { // X-09 (d)
+		t.Errorf("%+v", v)
+	}
+}

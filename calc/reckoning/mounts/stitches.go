@@ -1,0 +1,163 @@
+package mounts
+
+import (
+	"strconv"
+
+	"sinkside/calc/reckoning"
+	"sinkside/calc/stitch"
+	"sinkside/calc/unit"
+)
+
+// Where stitches go.
+const (
+	alongEdge = "edge"
+	overArea  = "area"
+)
+
+// mostStitches is how many are planned.
+const mostStitches = 5000
+
+// Stitches plans long and short stitches.
+func Stitches() *reckoning.Reckoning {
+	return (&reckoning.Reckoning{
+		Name: "stitch_plan", Title: "Stitches that do not line up", Asks: "How long is each stitch, how many are there, and how much thread do they take?", Family: family,
+		Inputs: []reckoning.Input{
+			reckoning.Choose("where", "They go", alongEdge, "over an edge, from the mount into the textile", overArea, "in lines over a weak place, held down"),
+			length("along", "Length of the edge, or height of the place", 5, 20000), length("spacing", "Spacing", 1, 200).Note("Of the stitches along the edge, or of the lines. For whip stitch 3 to 5 mm is published."),
+			length("shortest", "Shortest stitch", 1, 200).If("where", alongEdge), length("longest", "Longest stitch", 2, 400).If("where", alongEdge),
+			length("across", "Width of the weak place", 2, 2000).If("where", overArea), length("least", "Lines reach beyond it, at least", 1, 200).If("where", overArea).Usually("5"), length("most", "Lines reach beyond it, at most", 2, 400).If("where", overArea).Usually("15"),
+			length("hold", "Small stitches hold a line every", 1, 200).If("where", overArea).Usually("5"), length("small", "A small stitch is wide", 0.2, 20).If("where", overArea).Usually("1"),
+			reckoning.Quantity("allow", "More thread, for ends and handling", "%", 0, 300).In("%").Usually("25"), length("needle", "Length of thread in the needle", 100, 2000).Usually("400"),
+		},
+		Results: []reckoning.ResultSpec{{Name: "count", Title: "Stitches or lines"}, {Name: "held", Title: "Small stitches"}, {Name: "thread", Title: "Thread", Unit: "m"}, {Name: "needles", Title: "Needlefuls"}, {Name: "apart", Title: "Neighbouring ends stay apart by", Unit: "mm"}},
+		Sources: reckoning.From(&uneven, &whip, &reckoning.OurChoice, &reckoning.CommonPractice, &reckoning.Arithmetic), Usual: reckoning.OurChoice.Name,
+		Example: `{"where":"edge","along":"300","spacing":"4","shortest":"3","longest":"9"}`,
+		Prepare: prepareStitches, Figures: stitchFigures, Explain: explainStitches,
+	}).Ready()
+}
+
+// ends are the names of the shortest and the longest of a form.
+func ends(s *reckoning.Sheet) (shortest, longest string) {
+	if s.Choice("where") == overArea {
+		return "least", "most"
+	}
+	return "shortest", "longest"
+}
+
+func prepareStitches(s *reckoning.Sheet) {
+	short, long := ends(s)
+	if s.Base(long)-s.Base(short) < stitch.LeastRange {
+		s.Fault(long, stitch.ErrRange.Error()+".")
+	}
+	if n := stitch.Count(s.Base("along"), s.Base("spacing")); n > mostStitches {
+		s.Fault("spacing", "that would be "+strconv.Itoa(n)+" stitches; plan it in parts of up to "+strconv.Itoa(mostStitches)+".")
+	}
+}
+
+// plan is what a form comes to.
+type plan struct {
+	lengths []float64 // of each stitch, or of what each line reaches beyond on its left
+	right   []float64 // of each line, on its right
+	thread  float64   // mm, with what is allowed
+	held    int
+	apart   float64
+}
+
+func planOf(s *reckoning.Sheet) plan {
+	short, long := ends(s)
+	a, b := s.Base(short), s.Base(long)
+	n := stitch.Count(s.Base("along"), s.Base("spacing"))
+	var p plan
+	p.lengths, _ = stitch.Lengths(n, a, b)
+	p.apart = stitch.Apart(a, b)
+	if s.Choice("where") == alongEdge {
+		p.thread = stitch.Thread(p.lengths, s.Base("spacing"))
+	} else {
+		// The right ends follow the same rule from further on, so that neither side lines up.
+		far, _ := stitch.Lengths(n+1, a, b)
+		p.right = far[1:]
+		lines := make([]float64, n)
+		for i := range lines {
+			lines[i] = p.lengths[i] + s.Base("across") + p.right[i]
+		}
+		p.thread, p.held = stitch.Laid(lines, s.Base("hold"), s.Base("small"))
+	}
+	p.thread *= 1 + s.Base("allow")
+	return p
+}
+
+func stitchFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
+	p := planOf(s)
+	var out reckoning.Figures
+	out.Add("count", float64(len(p.lengths)))
+	if s.Choice("where") == overArea {
+		out.Add("held", float64(p.held))
+	}
+	out.Add("thread", p.thread)
+	needles := float64(int(p.thread/s.Base("needle") + 0.999999))
+	out.Add("needles", needles)
+	out.Add("apart", p.apart)
+	return out, nil
+}
+
+// mostShown is how many stitches a table and a picture hold.
+const mostShown = 24
+
+func explainStitches(s *reckoning.Sheet, out *reckoning.Result) {
+	p := planOf(s)
+	shown := min(len(p.lengths), mostShown)
+	if s.Choice("where") == alongEdge {
+		table := out.Table("The first stitches, in the order of sewing", "Stitch", "At, mm", "Length, mm")
+		for i, l := range p.lengths[:shown] {
+			table.Row(strconv.Itoa(i+1), unit.Text(float64(i)*s.Base("spacing"), 4), unit.Text(l, 4))
+		}
+	} else {
+		table := out.Table("The first lines", "Line", "At, mm", "Beyond on the left, mm", "Beyond on the right, mm")
+		for i, l := range p.lengths[:shown] {
+			table.Row(strconv.Itoa(i+1), unit.Text(float64(i)*s.Base("spacing"), 4), unit.Text(l, 4), unit.Text(p.right[i], 4))
+		}
+	}
+	drawStitches(s, out, p, shown)
+	out.Work("How many: one at both ends of the length.", "length ÷ spacing, and one", mm(s.Base("along"))+" ÷ "+mm(s.Base("spacing"))+": "+strconv.Itoa(len(p.lengths)), reckoning.Arithmetic.Name)
+	out.Work("Each end moves on by 0.618 of the range and begins anew at its end; rounded to half a millimetre. Neighbours stay apart.", "0.382 × (longest - shortest) - 0.5 mm", mm(p.apart)+" at least", uneven.Name)
+	how := "over the face, and aslant behind to the next"
+	if s.Choice("where") == overArea {
+		how = "the lines, and for each small stitch twice its width over and under"
+	}
+	out.Work("Thread: "+how+", with what is allowed for ends.", "Σ × (1 + allowance)", reckoning.InUnit("m", p.thread), reckoning.Arithmetic.Name)
+	spacing := s.Base("spacing")
+	say := "Within the 3 to 5 mm published for whip stitch."
+	if spacing < 3 || spacing > 5 {
+		say = "Outside of the 3 to 5 mm published for whip stitch; you decide by the cloth."
+	}
+	if s.Choice("where") == alongEdge {
+		out.Verdict("spacing", "Spacing", say)
+	}
+	out.People("Needles and pins are counted before and after.", reckoning.CommonPractice)
+	out.Object("Through existing holes where there are any; few, relaxed, never drawn tight. A stitch that holds harder than the cloth cuts it.", whip)
+	out.Object("A thread weaker than the textile breaks first, as it should.", reckoning.CommonPractice)
+}
+
+func drawStitches(s *reckoning.Sheet, out *reckoning.Result, p plan, shown int) {
+	high := float64(shown-1)*s.Base("spacing") + s.Base("spacing")
+	if s.Choice("where") == alongEdge {
+		most := 0.0
+		for _, l := range p.lengths[:shown] {
+			most = max(most, l)
+		}
+		pic := out.Picture("The first stitches, the edge at the left", unit.Length(most), unit.Length(high))
+		for i, l := range p.lengths[:shown] {
+			y := (float64(i) + 0.5) * s.Base("spacing")
+			pic.Shape("", false, 0, y, l, y)
+		}
+		return
+	}
+	far := s.Base("most") + stitch.Step
+	wide := s.Base("across") + 2*far
+	pic := out.Picture("The first lines over the weak place", unit.Length(wide), unit.Length(high))
+	pic.Shape("", true, far, 0, far+s.Base("across"), 0, far+s.Base("across"), high, far, high)
+	for i, l := range p.lengths[:shown] {
+		y := (float64(i) + 0.5) * s.Base("spacing")
+		pic.Shape("", false, far-l, y, far+s.Base("across")+p.right[i], y)
+	}
+}

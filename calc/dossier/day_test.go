@@ -38,7 +38,7 @@ func TestTheWholeDayReadsWell(t *testing.T) {
 		{"reading", `{"q":"humidity","value":52,"unit":"%","how":"estimate"}`, "Humidity 52 %, estimated"},
 		{"act", `{"what":"sponge","s":90,"text":"left sleeve"}`, "Sponged for 1 min 30 s: left sleeve"},
 		{"photo", `{"blob":"` + someRef + `","of":"RINSE","text":"bleeding at the hem"}`, "Photograph, Flowing rinse 1: bleeding at the hem"},
-		{"reckoned", `{"name":"rinse","title":"What rinses leave","inputs":{"kept":"1,5","fresh":{"value":"10","unit":"L"}},"values":[{"name":"left","title":"Left after these rinses","shown":"0.1 %","value":0.1,"unit":"%"},{"name":"grade","title":"pH kept","shown":"4-5"}],"program":"0.3.0 abc","text":"for the plan"}`, "Reckoned, What rinses leave: left after these rinses 0.1 %; pH kept 4-5. for the plan"},
+		{"reckoned", `{"name":"rinse","title":"What rinses leave","inputs":{"kept":"1,5","fresh":{"value":"10","unit":"L"}},"values":[{"name":"left","title":"Left after these rinses","shown":"0.1 %","value":0.1,"unit":"%"},{"name":"grade","title":"pH kept","shown":"4-5"}],"program":"0.3.0 abc","text":"for the plan"}`, "Reckoned, What rinses leave (for the plan): left after these rinses 0.1 %; pH kept 4-5"},
 		{"heard", `{"cue":"target:RINSE"}`, "Heard: target reached, Flowing rinse 1."},
 		{"abort", `{"of":["RINSE"],"generic":true,"steps":["drain the tray.","blot"]}`, "Broken off: Flowing rinse 1. No stop plan had been agreed; the general list was shown. To do: drain the tray; blot."},
 		{"reason", `{"of":"RINSE","text":"the hem bled."}`, "Reason for Flowing rinse 1: the hem bled."},

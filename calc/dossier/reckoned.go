@@ -88,7 +88,10 @@ func sayReckoned(b *body) string {
 	if len(b.values) > mostSaid {
 		said = append(said, "…")
 	}
-	return "Reckoned, " + title + ": " + strings.Join(said, "; ") + ended(b.text, ". ")
+	if text := strings.TrimSpace(b.text); text != "" {
+		title += " (" + text + ")"
+	}
+	return "Reckoned, " + title + ": " + strings.Join(said, "; ")
 }
 
 // lowered begins a title as it stands inside a sentence; one that begins with a

@@ -49,10 +49,14 @@ func TestReckonedForATreatmentOffline(t *testing.T) {
 	ph.NoBarriers("a result kept")
 
 	ph.Turn("#/t/" + job + "/log")
-	const said = "Reckoned, What a tray holds: the tray holds 40.8 L"
+	const said = "Reckoned, What a tray holds (for the wash): the tray holds 40.8 L"
+	ph.Reads(`[data-kind=reckoned]`, said)
 	ph.Amend(said, "text", "for the rinse", "the wash is in the other tray")
 	ph.Tap(`[data-kind=reckoned] ` + browser.Hook("reckon-again"))
 	ph.Reads(browser.Hook("again-same"), "the same figures")
+	if !browser.Eval[bool](ph.Page, `!!(document.querySelector(".cautions").compareDocumentPosition(document.querySelector("[data-test=kept-litres]"))&Node.DOCUMENT_POSITION_FOLLOWING)`) {
+		t.Error("the figure that was kept stands above the cautions for people")
+	}
 	ph.Reads("main", "for the rinse")
 	ph.Reads(browser.Hook("kept-litres"), "40.8 L")
 	ph.Reads(browser.Hook("value-litres"), "40.8 L")
@@ -119,7 +123,7 @@ func TestReckonedByAnotherVersion(t *testing.T) {
 	ph.Reads(browser.Hook("kept-litres"), "39 L")
 	ph.NoBarriers("reckoned otherwise by another version")
 	ph.Turn("#/t/" + job.String() + "/reckoned/" + gone.String())
-	ph.Reads("main", "This version has no such reckoning.")
+	ph.Reads("main", "This version has no such reckoning")
 	ph.Reads(browser.Hook("kept-beads"), "3")
 
 	ph.Turn("#/t/" + job.String() + "/day/" + browser.Eval[string](ph.Page, `(d=>[d.getFullYear(),d.getMonth()+1,d.getDate()].map(n=>String(n).padStart(2,"0")).join("-"))(new Date(`+browser.Quote(at.Format(time.RFC3339))+`))`))

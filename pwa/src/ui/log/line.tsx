@@ -43,14 +43,8 @@ export function Line({ line, day, onCorrect, job = "" }: LineProps) {
             <Remarks line={line} several={standing.length > 1} />
           </span>
         </summary>
-        {job && line.kind === "reckoned" && !line.struck && (
-          <a class="key" href={`#/t/${job}/reckoned/${line.entry}`} data-test="reckon-again">
-            <Icon is="reckon" />
-            Reckon again
-          </a>
-        )}
         <Provenance line={line} />
-        {onCorrect && <Corrections line={line} onCorrect={onCorrect} />}
+        {onCorrect && <Corrections line={line} onCorrect={onCorrect} job={job} />}
       </details>
     </li>
   );
@@ -135,7 +129,7 @@ function Provenance({ line }: { line: LogLine }) {
   );
 }
 
-function Corrections({ line, onCorrect }: { line: LogLine; onCorrect: (c: Correct) => void }) {
+function Corrections({ line, onCorrect, job }: Required<Pick<LineProps, "line" | "onCorrect" | "job">>) {
   if (line.struck) return null;
   return (
     <div class="row">
@@ -149,6 +143,12 @@ function Corrections({ line, onCorrect }: { line: LogLine; onCorrect: (c: Correc
         <Icon is="strike" />
         Strike
       </button>
+      {job && line.kind === "reckoned" && (
+        <a class="key" href={`#/t/${job}/reckoned/${line.entry}`} data-test="reckon-again">
+          <Icon is="reckon" />
+          Reckon again
+        </a>
+      )}
     </div>
   );
 }

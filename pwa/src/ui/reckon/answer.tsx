@@ -5,11 +5,10 @@ import { Pictures, Tables, Verdicts } from "./parts-of-answer";
 
 /** `open` shows at once how it was reckoned and where that comes from. */
 export function Answer({ result, open = false }: { result: Result; open?: boolean }) {
-  const people = result.cautions.filter((c) => c.about === "people");
   const others = result.cautions.filter((c) => c.about !== "people");
   return (
     <>
-      <Cautions title="For the people at work" list={people} />
+      <PeopleFirst of={result} />
       <Verdicts list={result.verdicts} />
       <dl class="figures">
         {result.values.map((v) => (
@@ -52,6 +51,11 @@ export function Answer({ result, open = false }: { result: Result; open?: boolea
       </details>
     </>
   );
+}
+
+/** Cautions that concern people; they stand above every figure. */
+export function PeopleFirst({ of }: { of: Result }) {
+  return <Cautions title="For the people at work" list={of.cautions.filter((c) => c.about === "people")} />;
 }
 
 /** A figure, and its range in smaller letters below it. */

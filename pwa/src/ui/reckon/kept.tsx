@@ -10,6 +10,7 @@ import { Page } from "../parts/page";
 import { fillFrom } from "./form";
 import { differences, PROGRAM } from "./kept-body";
 import { Form } from "./reckon";
+import { PeopleFirst } from "./answer";
 import { useReckonings } from "./reckonings";
 import { useReckoned } from "./use-reckoned";
 
@@ -67,13 +68,15 @@ export function KeptAgain({ job, entry }: { job: string; entry: string }) {
   }
   return (
     <Page title={kept.title || kept.name} back={back} wide>
-      <AsKept kept={kept} />
       {r ? (
         <Again kept={kept} r={r} job={job} />
       ) : (
-        <p class="quiet" role="status">
-          {list ? "This version has no such reckoning." : say}
-        </p>
+        <>
+          <AsKept kept={kept} />
+          <p class="quiet" role="status">
+            {list ? "This version has no such reckoning, so its cautions cannot be shown either." : say}
+          </p>
+        </>
       )}
     </Page>
   );
@@ -85,8 +88,9 @@ function AsKept({ kept }: { kept: Reckoned }) {
     <section class="as-kept" aria-label="As it was kept">
       <h2>As it was kept</h2>
       <p class="quiet">
-        {kept.by}, {when(kept.at.ms, now)}, with {kept.program}.{kept.text && ` ${kept.text}`}
+        {kept.by}, {when(kept.at.ms, now)}, with {kept.program}.
       </p>
+      {kept.text && <p>{kept.text}</p>}
       <dl class="figures">
         {kept.values.map((v: Line) => (
           <div key={v.name} data-test={`kept-${v.name}`}>
@@ -105,15 +109,17 @@ function Again({ kept, r, job }: { kept: Reckoned; r: Parameters<typeof Form>[0]
   const differ = result && differences(kept.values, result);
   return (
     <>
+      {result && <PeopleFirst of={result} />}
+      <AsKept kept={kept} />
       <section aria-label="Reckoned again" data-test="again">
         <h2>Reckoned again from the same inputs</h2>
         {problems.length > 0 && (
           <p class="fault">This version refuses these inputs: {problems.map((p) => p.say).join(" ")}</p>
         )}
         {differ && differ.length === 0 && (
-          <p data-test="again-same">
-            <Icon is="tick" /> {kept.program === PROGRAM ? "The same program" : "Today's program"} gives the same
-            figures.
+          <p class="agrees" data-test="again-same">
+            <Icon is="tick" />
+            {kept.program === PROGRAM ? "The same program" : "Today's program"} gives the same figures.
           </p>
         )}
         {differ && differ.length > 0 && (

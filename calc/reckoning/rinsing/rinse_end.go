@@ -29,7 +29,7 @@ var end = declareEnd()
 func End() *reckoning.Reckoning { return end }
 
 func declareEnd() *reckoning.Reckoning {
-	volumes := []string{"L", "mL", "US gal", "imp gal"}
+	volumes := []string{"L", "mL", "US gal", "US fl oz", "imp gal", "imp fl oz"}
 	siemens := func(name, title, help string, least, most float64, usual string) reckoning.Input {
 		return reckoning.Input{Name: name, Title: title, Kind: reckoning.KindQuantity, Unit: "µS/cm", Units: []string{"µS/cm", "mS/cm"}, Min: least, Max: most, Default: usual, Optional: usual != "", Help: help}
 	}

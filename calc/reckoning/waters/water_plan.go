@@ -12,7 +12,7 @@ var waterSum = reckoning.Source{Name: "water for a plan", Where: "Water = (pre-s
 
 // Plan reckons the water for a plan.
 func Plan() *reckoning.Reckoning {
-	volumes := []string{"L", "mL", "US gal", "imp gal"}
+	volumes := []string{"L", "mL", "US gal", "US fl oz", "imp gal", "imp fl oz"}
 	counted := func(name, title, usual string) reckoning.Input {
 		return reckoning.Input{Name: name, Title: title, Kind: reckoning.KindNumber, Max: 50, Whole: true, Default: usual, Optional: true}
 	}

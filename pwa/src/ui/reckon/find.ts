@@ -5,22 +5,39 @@ import type { Reckoning } from "../../core/api";
 const ALIKE: readonly string[][] = [
   ["detergent", "surfactant", "soap", "product"],
   ["mould", "mold", "damp", "mildew"],
-  ["light", "lux", "fade", "fading", "exhibition", "display"],
-  ["lift", "heavy", "carry", "weight"],
+  ["light", "fade", "fading"],
+  ["lux", "illuminance", "dose", "exposure"],
+  ["exhibit", "exhibition", "display", "show", "rota", "loan"],
+  ["uv", "ultraviolet"],
+  ["lift", "lifting", "carry"],
   ["mass", "weigh", "weight", "heavy"],
-  ["shrink", "shrinkage", "size", "measure", "dimension"],
-  ["colour", "color", "lab", "difference", "stain", "bleed", "bleeding"],
+  ["gsm", "grammage", "area"],
+  ["shrink", "shrinkage", "stretch", "size", "dimension"],
+  ["square", "squareness", "corner", "outline"],
+  ["colour", "color", "lab", "difference"],
+  ["stain", "bleed", "bleeding", "blotter"],
   ["dry", "drying", "evaporate"],
   ["dilute", "dilution", "thin", "stock"],
   ["acid", "alkali", "buffer", "ph"],
+  ["meter", "electrode", "probe", "calibrate", "calibration"],
   ["humidity", "rh", "moisture", "damp"],
-  ["water", "hardness", "conductivity"],
+  ["moisture", "regain", "wool", "cotton", "silk", "linen"],
+  ["hard", "hardness", "limescale", "lime", "chalk", "calcium"],
+  ["chelator", "edta", "sequestrant"],
+  ["quality", "grade", "pure", "purity", "deionised", "distilled"],
+  ["warm", "hot", "cold", "temperature"],
+  ["cmc", "micelle"],
+  ["crystal", "hydrate", "anhydrous"],
   ["cost", "price", "money", "estimate", "quote", "invoice"],
   ["time", "hours", "duration"],
-  ["mount", "board", "cover", "fabric", "frame"],
+  ["mount", "board", "cover", "fabric"],
+  ["frame", "glazing", "rebate", "hang", "hanging"],
   ["cut", "cutting", "layout", "waste", "cloth"],
-  ["sew", "stitch", "thread"],
+  ["sew", "sewing", "stitch", "thread"],
   ["poultice", "gel", "agar"],
+  ["glue", "adhesive", "paste", "starch"],
+  ["tray", "bath", "basin", "trough"],
+  ["silica", "salt", "chamber", "box"],
 ];
 
 const wordsOf = (text: string): string[] =>
@@ -53,12 +70,21 @@ const EMPTY = new Set([
   "takes",
   "need",
   "can",
+  "too",
+  "or",
+  "on",
+  "from",
+  "with",
+  "be",
+  "are",
+  "which",
 ]);
 
 /** What a reckoning can be found by, the words that say most first. */
 function known(r: Reckoning): { strong: string[]; weak: string[] } {
   const strong = wordsOf(`${r.asks} ${r.title} ${r.name.replace(/_/g, " ")} ${r.family}`);
-  const weak = wordsOf([...r.results.map((x) => x.title), ...r.inputs.map((x) => x.title)].join(" "));
+  const inputs = [...r.inputs, ...r.inputs.flatMap((x) => x.columns)];
+  const weak = wordsOf([...r.results, ...inputs, ...inputs.flatMap((x) => x.choices)].map((x) => x.title).join(" "));
   return { strong, weak };
 }
 
@@ -69,8 +95,10 @@ export function find(list: readonly Reckoning[], typed: string): readonly Reckon
   if (words.length === 0) return list;
   const fitting = list.map((r, at) => ({ r, at, ...weigh(known(r), words) }));
   const most = Math.max(0, ...fitting.map((f) => f.words));
-  const best = fitting.filter((f) => f.words > 0 && f.words === most);
-  return best.sort((a, b) => b.weight - a.weight || a.at - b.at).map((f) => f.r);
+  // Of many words one may be meant otherwise than it is meant here.
+  const enough = most > 2 ? most - 1 : most;
+  const best = fitting.filter((f) => f.words > 0 && f.words >= enough);
+  return best.sort((a, b) => b.words - a.words || b.weight - a.weight || a.at - b.at).map((f) => f.r);
 }
 
 /** How many of the words a reckoning fits, and how well. */
@@ -86,7 +114,9 @@ function weigh(k: { strong: string[]; weak: string[] }, typed: readonly string[]
 }
 
 const alike = (w: string): string[] =>
-  ALIKE.filter((row) => row.some((a) => a.startsWith(w) || w.startsWith(a))).flat();
+  ALIKE.filter((row) =>
+    row.some((a) => a === w || (w.length > 2 && a.startsWith(w)) || (a.length > 3 && w.startsWith(a))),
+  ).flat();
 
 function fits({ strong, weak }: { strong: string[]; weak: string[] }, w: string): number {
   if (strong.includes(w)) return 4;

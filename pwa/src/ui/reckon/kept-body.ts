@@ -69,5 +69,6 @@ function apart(k: Kept, l: Line | undefined): { then: string; now: string } {
 function agree(k: Kept, l: Line): boolean {
   if (k.value === "" || l.value === undefined) return k.shown === l.shown;
   const then = Number(k.value);
+  if (!Number.isFinite(then)) return k.value === String(l.value);
   return k.unit === l.unit && Math.abs(then - l.value) <= SAME * Math.max(Math.abs(then), Math.abs(l.value));
 }

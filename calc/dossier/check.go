@@ -60,7 +60,11 @@ func Check(p Proposal, now Now, st *State) (jsontext.Value, []FieldError) {
 	}
 	body := c.out(p.Body)
 	if len(c.errs) == 0 && len(body) > journal.MaxLine-envelopeRoom {
-		c.fail("body", "", "This is too much for one entry. Make it two.")
+		say := "This is too much for one entry. Make it two."
+		if p.Kind == "reckoned" {
+			say = "What was put in is more than one entry holds. Take rows away, or keep the result as a note."
+		}
+		c.fail("body", "", say)
 	}
 	if len(c.errs) > 0 {
 		return nil, c.errs

@@ -131,6 +131,7 @@ func TestCheckRefusesOfTheWholeDay(t *testing.T) {
 		{"a reckoning without inputs", "reckoned", `{"name":"tray","inputs":[],"values":[{"name":"a","title":"A","shown":"1"}],"program":"x"}`, "inputs"},
 		{"a reckoning without a result", "reckoned", `{"name":"tray","inputs":{},"values":[],"program":"x"}`, "values"},
 		{"a reckoning with an odd result", "reckoned", `{"name":"tray","inputs":{},"values":[{"name":"a","value":"1"}],"program":"x"}`, "values"},
+		{"a reckoning of too many rows", "reckoned", `{"name":"estimate","inputs":{"past":"` + strings.Repeat("8 h; ", 3200) + `"},"values":[{"name":"a","title":"A","shown":"1"}],"program":"x"}`, "body"},
 		{"a reckoning of no program", "reckoned", `{"name":"tray","inputs":{},"values":[{"name":"a","title":"A","shown":"1"}]}`, "program"},
 		{"no photograph", "photo", `{"type":"image/jpeg","bytes":1,"w":1,"h":1}`, "blob"},
 		{"a drawing", "photo", `{"blob":"` + someRef + `","type":"image/png","bytes":1,"w":1,"h":1}`, "type"},

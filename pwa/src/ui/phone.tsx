@@ -120,6 +120,11 @@ function Storage() {
           ? "The browser has promised not to clear it by itself."
           : "The browser may clear it when room gets short, or when the app has not been used for weeks. Let entries reach the studio machine, or save them to a file."}
       </p>
+      <p data-test="library">
+        {core.library.value
+          ? "The reckonings are kept here, for when there is no network."
+          : "The reckonings are not kept here yet: they come by themselves, a while after a start with the network on."}
+      </p>
       {!s.persisted && (
         <button type="button" class="key" data-test="ask-persist" onClick={() => void ask()}>
           <Icon is="tick" />

@@ -4,22 +4,12 @@ import (
 	"strings"
 	"testing"
 
-	"sinkside/calc/reckoning"
 	"sinkside/calc/reckoning/reckoningtest"
 )
 
 type form = reckoningtest.Form
 
-func verdict(t *testing.T, r reckoning.Result, name string) string {
-	t.Helper()
-	for _, v := range r.Verdicts {
-		if v.Name == name {
-			return v.Say
-		}
-	}
-	t.Fatalf("no verdict %s in %+v", name, r.Verdicts)
-	return ""
-}
+var verdict = reckoningtest.Verdict
 
 func pair(prefix1 string, x [3]float64, prefix2 string, y [3]float64) form {
 	f := form{}

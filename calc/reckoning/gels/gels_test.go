@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/reckoningtest"
 	"sinkside/sync/jsontext"
 )
 
@@ -13,11 +14,7 @@ var all = reckoning.List{Gel(), Paste()}
 
 func run(t *testing.T, name, form string) reckoning.Result {
 	t.Helper()
-	r, problems := all.Run(name, jsontext.Value(form))
-	if len(problems) > 0 {
-		t.Fatalf("%s %s: %+v", name, form, problems)
-	}
-	return r
+	return reckoningtest.RunText(t, all, name, form)
 }
 
 func TestPublishedRecipes(t *testing.T) {

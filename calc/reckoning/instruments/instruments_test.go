@@ -18,11 +18,7 @@ var all = reckoning.List{PHCalibration(), CellConstant(), Calibrations()}
 
 func run(t *testing.T, name, form string) reckoning.Result {
 	t.Helper()
-	r, problems := all.Run(name, jsontext.Value(form))
-	if len(problems) > 0 {
-		t.Fatalf("%s %s: %+v", name, form, problems)
-	}
-	return r
+	return reckoningtest.RunText(t, all, name, form)
 }
 
 const (

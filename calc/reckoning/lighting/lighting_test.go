@@ -10,16 +10,7 @@ import (
 
 type form = reckoningtest.Form
 
-func verdict(t *testing.T, r reckoning.Result, name string) string {
-	t.Helper()
-	for _, v := range r.Verdicts {
-		if v.Name == name {
-			return v.Say
-		}
-	}
-	t.Fatalf("no verdict %s in %+v", name, r.Verdicts)
-	return ""
-}
+var verdict = reckoningtest.Verdict
 
 // L-01 and L-02 at the door: marks as in calc/light.
 func TestDosesAndFades(t *testing.T) {

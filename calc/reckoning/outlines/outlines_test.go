@@ -4,22 +4,12 @@ import (
 	"strings"
 	"testing"
 
-	"sinkside/calc/reckoning"
 	"sinkside/calc/reckoning/reckoningtest"
 )
 
 type form = reckoningtest.Form
 
-func verdict(t *testing.T, r reckoning.Result, name string) string {
-	t.Helper()
-	for _, v := range r.Verdicts {
-		if v.Name == name {
-			return v.Say
-		}
-	}
-	t.Fatalf("no verdict %s in %+v", name, r.Verdicts)
-	return ""
-}
+var verdict = reckoningtest.Verdict
 
 // The general outline of D-02 (d), and a misreading put into it.
 func TestAnOutlineAtTheDoor(t *testing.T) {

@@ -73,6 +73,30 @@ func Refused(t testing.TB, r *reckoning.Reckoning, f Form, field string) reckoni
 	return reckoning.Problem{}
 }
 
+// RunText reckons by the reckoning of that name in a list, of a form as JSON, and
+// ends the test where it is refused.
+func RunText(t testing.TB, l reckoning.List, name, form string) reckoning.Result {
+	t.Helper()
+	r, problems := l.Run(name, jsontext.Value(form))
+	if len(problems) > 0 {
+		t.Fatalf("%s %s: %+v", name, form, problems)
+	}
+	return r
+}
+
+// Verdict returns what an answer in words says, and ends the test where there is
+// none of that name.
+func Verdict(t testing.TB, r reckoning.Result, name string) string {
+	t.Helper()
+	for _, v := range r.Verdicts {
+		if v.Name == name {
+			return v.Say
+		}
+	}
+	t.Fatalf("no verdict %s in %+v", name, r.Verdicts)
+	return ""
+}
+
 // Value returns a figure, and ends the test where there is none of that name.
 func Value(t testing.TB, r reckoning.Result, name string) reckoning.Value {
 	t.Helper()

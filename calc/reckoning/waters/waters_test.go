@@ -16,11 +16,7 @@ var all = reckoning.List{Plan(), Conductivity(), Coefficient(), Hardness(), Chel
 
 func run(t *testing.T, name, form string) reckoning.Result {
 	t.Helper()
-	r, problems := all.Run(name, jsontext.Value(form))
-	if len(problems) > 0 {
-		t.Fatalf("%s %s: %+v", name, form, problems)
-	}
-	return r
+	return reckoningtest.RunText(t, all, name, form)
 }
 
 // Marks: (a) read, (b) from memory, (c) common practice, (d) computed.

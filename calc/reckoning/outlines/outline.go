@@ -103,16 +103,16 @@ func explainOutline(s *reckoning.Sheet, out *reckoning.Result) {
 	}
 	out.Work("The outline whose six lengths lie nearest to the measures.", "least Σ (measured - fitted)²", "left over: "+leftOver(f), planar.Name)
 	out.Work("Area by the corners.", "½ Σ (x y′ - x′ y)", cm2(f.Area())+"; in brackets what all four sides off by "+mm(off)+" would make of it", planar.Name)
-	out.Work("Five measures fix the sixth. By how much one alone would have to be read otherwise, at the least, against what may be.", "4 × what a measure may be off by, or 3 mm in a metre of the longer diagonal", mm(by)+" against "+mm(allowed), slack.Name)
+	out.Work("Five measures fix the sixth. By how much one alone would have to be read otherwise, at the least, against what may be.", "4 × what a measure may be off by, or 3 mm in a metre of the longer diagonal", roughly(by)+" against "+mm(allowed), slack.Name)
 	out.Object("Measured lying flat, untensioned, with nothing pulled straight. A bowed side is longer than the straight way between its corners: measure the straight way.", reckoning.CommonPractice)
 }
 
 func agreeSays(m outline.Measures, off, by, allowed float64) string {
 	if by <= allowed {
-		return "They agree: one alone would have to be read otherwise by " + mm(by) + " at the least, which may be."
+		return "They agree: one alone would have to be read otherwise by " + roughly(by) + " at the least, which may be."
 	}
 	suspects := outline.Suspects(m, off)
-	say := "They do not agree, by " + mm(by) + " at the least. "
+	say := "They do not agree, by " + roughly(by) + " at the least. "
 	slips := 0
 	names := ""
 	for _, s := range suspects {
@@ -132,6 +132,9 @@ func agreeSays(m outline.Measures, off, by, allowed float64) string {
 	}
 	return say + "No usual slip explains it. Measure all six again, or the piece does not lie flat."
 }
+
+// roughly writes a misfit, of which two figures say enough.
+func roughly(x float64) string { return unit.Text(x, 2) + " mm" }
 
 func leftOver(f outline.Fitted) string {
 	say := ""

@@ -154,7 +154,7 @@ export function fillFrom(r: Pick<Reckoning, "inputs">, asked: Readonly<Record<st
 
 function put(f: Cells, i: Input, v: unknown): void {
   if (v === undefined || v === null) {
-    if (i.optional) f.values[i.name] = "";
+    if (i.optional && i.default === "") f.values[i.name] = "";
     return;
   }
   const { value, unit } = isObject(v) ? v : apart(v, i);

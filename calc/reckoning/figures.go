@@ -173,19 +173,23 @@ func (s *Sheet) shown(spec ResultSpec, f Figure) string {
 		return shownShare(f)
 	}
 	units := s.handy(spec.kind, f.base(), mustUnit(spec.Unit))
-	out := []string{units[0].Write(f.base(), shownFigures) + shownRange(units[0], f)}
+	digits := spec.Digits
+	if digits == 0 {
+		digits = shownFigures
+	}
+	out := []string{units[0].Write(f.base(), digits) + shownRange(units[0], f, digits)}
 	for _, u := range units[1:] {
 		if u.Symbol != units[0].Symbol {
-			out = append(out, u.Write(f.base(), shownFigures))
+			out = append(out, u.Write(f.base(), digits))
 		}
 	}
 	return strings.Join(out, ", ")
 }
 
 // shownRange writes a range in brackets; nothing where rounding hides it.
-func shownRange(u unit.Unit, f Figure) string {
-	low, high := unit.Text(u.Of(f.low()), shownFigures), u.Write(f.high(), shownFigures)
-	if !f.spread() || low == unit.Text(u.Of(f.high()), shownFigures) {
+func shownRange(u unit.Unit, f Figure, digits int) string {
+	low, high := unit.Text(u.Of(f.low()), digits), u.Write(f.high(), digits)
+	if !f.spread() || low == unit.Text(u.Of(f.high()), digits) {
 		return ""
 	}
 	return " (" + low + " to " + high + ")"
@@ -240,9 +244,9 @@ func shownShare(f Figure) string {
 	if f.spread() && f.low() < Least {
 		out += " (up to " + percent.Write(f.high(), shownFigures) + ")"
 	} else {
-		out += shownRange(percent, f)
+		out += shownRange(percent, f, shownFigures)
 	}
-	if f.base() < 0.1 {
+	if f.base() < 0.01 {
 		out += ", 1 part in " + unit.Text(1/f.base(), shownFigures)
 	}
 	return out

@@ -100,6 +100,7 @@ type ResultSpec struct {
 	Unit  string `json:"unit"` // the unit of Value.Value
 
 	Signed bool `json:"-"` // may be below nought; temperatures always may
+	Digits int  `json:"-"` // significant figures that people are shown; 3 where it is 0
 
 	kind unit.Kind
 }

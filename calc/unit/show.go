@@ -48,7 +48,15 @@ func (u Unit) Write(base float64, figures int) string {
 	if u.Symbol == "" {
 		return Text(base, figures)
 	}
-	return Text(u.Of(base), figures) + " " + u.Symbol
+	return Text(u.Of(base), figures) + " " + u.shown()
+}
+
+// shown is the symbol as people read it beside a number: a change is in per cent.
+func (u Unit) shown() string {
+	if u.Kind == ChangeKind {
+		return "%"
+	}
+	return u.Symbol
 }
 
 // ladder lists, for one kind and system, the units a person would choose from
@@ -113,7 +121,8 @@ func Handy(k Kind, base float64, s System) []Unit {
 		}
 	}
 	add(Metric)
-	if s != Metric {
+	// Less than a thousandth of an ounce is read by nobody.
+	if s != Metric && !(k == MassKind && base < float64(Ounce)/1000) {
 		add(InchPound)
 	}
 	if s&US != 0 {

@@ -27,7 +27,7 @@ func TestADifferenceAtTheDoor(t *testing.T) {
 	}
 	f := pair("before", [3]float64{40, -5, -40}, "after", [3]float64{44, -4, -34})
 	r = reckoningtest.Run(t, Difference(), f.With(form{"error": 0.5}))
-	if say := verdict(t, r, "means"); say != "After it is lighter, duller, turned in hue, by more than the instrument's error." {
+	if say := verdict(t, r, "means"); say != "After it is lighter, duller, by more than the instrument's error." {
 		t.Error(say)
 	}
 	if say := verdict(t, reckoningtest.Run(t, Difference(), f.With(form{"error": 8})), "means"); !strings.HasPrefix(say, "Within the instrument's error of 8") {

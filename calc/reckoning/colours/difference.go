@@ -80,9 +80,11 @@ func inWords(s *reckoning.Sheet, de76 float64, p colour.Parts) string {
 			return "Within the instrument's error of " + unit.Text(e, 3) + ": no change can be told from these readings."
 		}
 	}
+	// A part that is within the error by itself is not named.
+	least := max(0.05, s.Base("error"))
 	say := ""
 	add := func(x float64, more, less string) {
-		if math.Abs(x) >= 0.05 {
+		if math.Abs(x) >= least {
 			if say != "" {
 				say += ", "
 			}
@@ -95,10 +97,11 @@ func inWords(s *reckoning.Sheet, de76 float64, p colour.Parts) string {
 	}
 	add(p.L, "lighter", "darker")
 	add(p.C, "more colourful", "duller")
-	if math.Abs(p.H) >= 0.05 {
-		add(1, "turned in hue", "")
-	}
-	if say == "" {
+	add(math.Abs(p.H), "turned in hue", "")
+	switch {
+	case say == "" && s.Has("error"):
+		return "The change is more than the instrument's error, in no single direction by more than it."
+	case say == "":
 		return "The same to the figures given."
 	}
 	if !s.Has("error") {

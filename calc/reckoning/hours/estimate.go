@@ -36,9 +36,9 @@ func Estimate() *reckoning.Reckoning {
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "hours", Title: "Hours, by the medians", Unit: "h"},
-			{Name: "work_cost", Title: "Cost of the work, in your currency"},
-			{Name: "materials_cost", Title: "Cost of the materials, in your currency"},
-			{Name: "total", Title: "All with contingency, in your currency"},
+			{Name: "work_cost", Title: "Cost of the work, in your currency", Digits: money},
+			{Name: "materials_cost", Title: "Cost of the materials, in your currency", Digits: money},
+			{Name: "total", Title: "All with contingency, in your currency", Digits: money},
 		},
 		Sources: reckoning.From(&medians, &planning, &reckoning.OurChoice, &reckoning.CommonPractice, &reckoning.Definitions, &reckoning.Arithmetic),
 		Example: `{"object":"flag","area":"1.2 m²","steps":[{"step":"Wash","times":2},{"step":"Stitching","size":"by_area"},{"step":"Report"}],"past":[{"step":"Wash","object":"flag","area":"2 m²","took":"0.8"},{"step":"Wash","object":"bonnet","area":"0.1","took":"0.5"},{"step":"Wash","object":"flag","area":"1","took":"0.7"},{"step":"Stitching","object":"flag","area":"2","took":"22"},{"step":"Stitching","object":"flag","area":"1","took":"9"},{"step":"Stitching","object":"flag","area":"1.4","took":"17"},{"step":"Report","took":"3.5"},{"step":"Report","took":"5"}],"rate":"42","materials":[{"name":"silk crepeline, metre","amount":"2","price":"31,5"},{"name":"thread","amount":"1","price":"9"}]}`,

@@ -11,5 +11,8 @@ var (
 	planning = reckoning.Source{Name: "what a plan holds", Where: "American Institute for Conservation, commentary to the guidelines for practice, on treatment plans: written course, materials, time and cost, with the owner's written approval, and fresh approval for significant changes.", Mark: reckoning.Read}
 )
 
+// money is to how many figures an amount of money is shown.
+const money = 6
+
 // mostRows is how many rows a table here may have.
 const mostRows = 60

@@ -21,7 +21,7 @@ func Spent() *reckoning.Reckoning {
 		Results: []reckoning.ResultSpec{
 			{Name: "hours", Title: "All hours of work", Unit: "h"},
 			{Name: "lasted", Title: "All steps one after the other", Unit: "h"},
-			{Name: "cost", Title: "Cost of the work, in your currency"},
+			{Name: "cost", Title: "Cost of the work, in your currency", Digits: money},
 		},
 		Sources: reckoning.From(&planning, &reckoning.CommonPractice, &reckoning.Definitions, &reckoning.Arithmetic),
 		Example: `{"work":[{"step":"Surface cleaning","took":"1.5 h"},{"step":"Wash","took":"25 min","people":2},{"step":"Rinse","took":"12 min","people":2},{"step":"Rinse","took":"15","people":2},{"step":"Drying","took":"18 h"}],"rate":"42"}`,

@@ -24,7 +24,7 @@ func Split() *reckoning.Reckoning {
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "best_n", Title: "Best number of rinses"}, {Name: "portion", Title: "Water for each", Unit: "L"}, {Name: "best_left", Title: "They leave", Unit: "%"},
-			{Name: "own_left", Title: "Your division leaves", Unit: "%"}, {Name: "even_left", Title: "As many equal ones leave", Unit: "%"}, {Name: "limit", Title: "No division leaves less than", Unit: "%"},
+			{Name: "own_left", Title: "Your division leaves", Unit: "%"}, {Name: "even_left", Title: "As many equal ones leave", Unit: "%"}, {Name: "limit", Title: "Limit of any division", Unit: "%"},
 		},
 		Sources: reckoning.From(&batch, &splitting, &adsorption, &reckoning.CommonPractice),
 		Example: `{"kept":"1","water":"30","least":"6","uneven":"15; 10; 5"}`,

@@ -35,6 +35,7 @@ const MAX_BODY = 15_000;
 
 /** The library of reckonings is fetched so long after the start, when the sink has what it needs. */
 const KEEP_LIBRARY_MS = 15_000;
+const LOOK_FOR_LIBRARY_MS = 2_000;
 
 /** Names one run of this page: a monotonic reading means something only within it. */
 const session = newNonce().slice(0, 10);
@@ -88,6 +89,7 @@ class WorkerCore implements Core {
       (yes) => (this.persisted.value = yes),
       () => undefined,
     );
+    after(LOOK_FOR_LIBRARY_MS, () => void this.desk.look());
     after(KEEP_LIBRARY_MS, () => void this.desk.keep());
     addEventListener("online", () => void this.desk.keep());
     if (this.painted) afterPaint(() => this.startWorker());

@@ -3,7 +3,7 @@
 import { signal } from "@preact/signals";
 import type { Core, Reckoning } from "./api";
 import { Asking } from "./asking";
-import { dropOldLibraries, isLibraryKept, libraryFile } from "./library-file";
+import { isLibraryKept, libraryFile } from "./library-file";
 import type { DeskCalls, FromDesk, Request } from "./messages";
 import { LIBRARY_FAILED } from "./sentences";
 
@@ -45,9 +45,10 @@ export class Desk {
   /** Fetches the library for when there is no network. What fails now is tried again at the next start. */
   async keep(): Promise<void> {
     try {
+      // Those of other versions are let go of by the service worker that takes over: one may be of the version that
+      // waits, and fetched for it.
       if (!(await isLibraryKept())) await libraryFile();
       this.kept.value = await isLibraryKept();
-      if (this.kept.value) await dropOldLibraries();
     } catch {
       this.kept.value = false;
     }
@@ -73,8 +74,8 @@ export class Desk {
     return worker;
   }
 
-  /** Asking may have brought the library here. */
-  private async look(): Promise<void> {
+  /** Sees whether it is here: from before, or since it was asked. */
+  async look(): Promise<void> {
     if (!this.kept.value) this.kept.value = await isLibraryKept();
   }
 

@@ -12,7 +12,7 @@ import (
 
 func near(got, want, tolerance float64) bool { return math.Abs(got-want) <= tolerance }
 
-// Sharma, Wu and Dalal 2005, table 1, in part; the values as the test data of an
+// C-01. Sharma, Wu and Dalal 2005, table 1, in part; the values as the test data of an
 // open colour-science library gives them (a). To the last printed figure.
 //
 //go:embed testdata/ciede2000.csv

@@ -87,4 +87,19 @@ func (s Sorption) Regain(humidity float64) (float64, error) {
 // Centrifuged is the water that a fibre holds after a centrifuge, per cent of its
 // dry mass, give or take ten: from memory of Preston and Nimkar 1949, with low
 // confidence. After draining the make of the cloth decides, not the fibre.
-var Centrifuged = map[string]float64{"cotton": 48, "wool": 45, "silk": 50, "viscose": 105, "nylon": 15}
+var Centrifuged = []struct {
+	Fibre string
+	Held  float64
+}{{"cotton", 48}, {"wool", 45}, {"silk", 50}, {"viscose", 105}, {"nylon", 15}}
+
+// CentrifugedOff is how far each of these may be off.
+const CentrifugedOff = 10
+
+// Atmosphere is one in which textiles are tested (ISO 139:2005, overview read).
+type Atmosphere struct{ Celsius, CelsiusOff, Humidity, HumidityOff float64 }
+
+// The standard atmosphere, and the other one that may be agreed on.
+var (
+	Standard = Atmosphere{20, 2, 65, 4}
+	ByAccord = Atmosphere{23, 2, 50, 4}
+)

@@ -2,6 +2,7 @@ package moisture
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -69,6 +70,21 @@ func TestConventionsAreKeptApart(t *testing.T) {
 		}
 		if c.Fibre == "wool" && c.EU-c.ASTM < 4 {
 			t.Errorf("wool: %+v", c)
+		}
+	}
+}
+
+// F-04 (a), F-05 (b): as the reference has them, and a figure after a centrifuge
+// lies above what any fibre takes up from air.
+func TestAtmospheresAndCentrifuge(t *testing.T) {
+	if Standard != (Atmosphere{20, 2, 65, 4}) || ByAccord != (Atmosphere{23, 2, 50, 4}) {
+		t.Error(Standard, ByAccord)
+	}
+	for _, c := range Centrifuged {
+		for _, s := range Sorptions {
+			if strings.Contains(s.Fibre, c.Fibre) && c.Held-CentrifugedOff <= s.At[5] {
+				t.Errorf("%s holds %v after a centrifuge and %v at 90 %%", c.Fibre, c.Held, s.At[5])
+			}
 		}
 	}
 }

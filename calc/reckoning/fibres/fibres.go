@@ -211,6 +211,10 @@ func equilibriumFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Probl
 	return out, nil
 }
 
+func written(a moisture.Atmosphere) string {
+	return unit.Text(a.Celsius, 3) + " ± " + unit.Text(a.CelsiusOff, 2) + " °C, " + unit.Text(a.Humidity, 3) + " ± " + unit.Text(a.HumidityOff, 2) + " %"
+}
+
 // taken is the water that is taken up from one regain to another, g.
 func taken(s *reckoning.Sheet, from, to float64) float64 {
 	dry := moisture.Dry(unit.Mass(s.Base("mass")), from)
@@ -230,7 +234,7 @@ func explainEquilibrium(s *reckoning.Sheet, out *reckoning.Result) {
 			out.NotKnown("change", s.Title("change"), "Not known without the mass.")
 		}
 	}
-	out.Work("Standard atmospheres in which textiles are tested.", "20 ± 2 °C, 65 ± 4 %; by agreement 23 ± 2 °C, 50 ± 4 %", "", atmospheres.Name)
+	out.Work("Standard atmospheres in which textiles are tested.", written(moisture.Standard)+"; by agreement "+written(moisture.ByAccord), "", atmospheres.Name)
 	out.Object("A textile that dries down holds more than one that takes up, at the same humidity; old, soiled, sized or degraded fibres hold something else again.", hysteresis)
 	out.Object("These are raw fibres and yarns as the trade has them, not this object.", reckoning.CommonPractice)
 }

@@ -3,6 +3,7 @@ package trays
 import (
 	"math"
 
+	"sinkside/calc/moisture"
 	"sinkside/calc/reckoning"
 	"sinkside/calc/unit"
 )
@@ -134,7 +135,7 @@ func WetMass() *reckoning.Reckoning {
 			reckoning.Quantity("support", "Support and netting, wet", "kg", 0.001, 500).Maybe(), reckoning.PlusMinus(&dry), reckoning.PlusMinus(&share),
 		},
 		Results: []reckoning.ResultSpec{{Name: "pick_up", Title: "Pick-up", Unit: "%"}, {Name: "water", Title: "Water in it", Unit: "g"}, {Name: "wet_mass", Title: "The textile, wet", Unit: "g"}, {Name: "load", Title: "With its support", Unit: "g"}},
-		Sources: reckoning.From(&reckoning.PickUpRule, &drained, &reckoning.CommonPractice, &reckoning.Arithmetic),
+		Sources: reckoning.From(&reckoning.PickUpRule, &drained, &centrifuge, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Example: `{"dry_mass":"400 g","by":"trial","trial_dry":"12","trial_wet":"31","support":"1.2"}`,
 		Prepare: func(s *reckoning.Sheet) {
 			if s.Choice("by") == "trial" && s.Base("trial_wet") <= s.Base("trial_dry") {
@@ -170,6 +171,11 @@ func explainWetMass(s *reckoning.Sheet, out *reckoning.Result) {
 	case "trial":
 		out.Work("Pick-up of the trial piece.", "(wet - dry) ÷ dry", "("+g("trial_wet")+" - "+g("trial_dry")+") ÷ "+g("trial_dry")+" = "+reckoning.InUnit("%", p), reckoning.PickUpRule.Name)
 	case "guess":
+		table := out.Table("Published, after a centrifuge; a drained textile holds more", "Fibre", "Pick-up")
+		for _, c := range moisture.Centrifuged {
+			table.Row(c.Fibre, unit.Text(c.Held-moisture.CentrifugedOff, 3)+" to "+unit.Text(c.Held+moisture.CentrifugedOff, 3)+" %")
+		}
+		out.Object("The figures after a centrifuge are from memory, with low confidence.", centrifuge)
 		out.Verdict("guess", "Rests on", "a guess of "+reckoning.InUnit("%", p)+". Weigh a like piece wet, or the object itself when it comes out, and put that in its place.")
 	}
 	wet := dry + unit.Mass(dry.Grams()*p)

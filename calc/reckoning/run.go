@@ -98,7 +98,22 @@ func (s *Sheet) result(figures Figures) Result {
 		}
 	}
 	s.r.Explain(s, &out)
+	out.peopleFirst()
 	return out
+}
+
+// peopleFirst puts the cautions about people before those about the object, each
+// in the order in which they were said.
+func (r *Result) peopleFirst() {
+	sorted := make([]Caution, 0, len(r.Cautions))
+	for _, about := range []string{People, Object} {
+		for _, c := range r.Cautions {
+			if c.About == about {
+				sorted = append(sorted, c)
+			}
+		}
+	}
+	r.Cautions = sorted
 }
 
 // convert accounts for an input that was given in another unit of its kind.

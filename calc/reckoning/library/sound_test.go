@@ -75,7 +75,11 @@ func mustBeSourced(t fataler, name string, r reckoning.Result) {
 			t.Fatalf("%s: the step %q names a source %q that is not listed", name, w.Say, w.Source)
 		}
 	}
+	object := false
 	for _, c := range r.Cautions {
+		if object = object || c.About == reckoning.Object; object && c.About == reckoning.People {
+			t.Fatalf("%s: a caution about people comes after one about the object: %s", name, c.Say)
+		}
 		if !listed[c.Source] || c.Source == "" {
 			t.Fatalf("%s: the caution %q names a source %q that is not listed", name, c.Say, c.Source)
 		}

@@ -44,21 +44,46 @@ func (l Lift) Limit() float64 {
 // equation recommends.
 func (l Lift) Index(load float64) float64 { return load / l.Limit() }
 
-// Frequencies are lifts a minute with their multipliers, for work of up to an
-// hour, the hands at 75 cm or above. From memory of NIOSH 94-110, table 5.
-var Frequencies = []struct{ PerMinute, Multiplier float64 }{{0.2, 1}, {0.5, 0.97}, {1, 0.94}, {2, 0.91}, {3, 0.88}, {4, 0.84}, {5, 0.80}, {6, 0.75}, {7, 0.70}, {8, 0.60}, {9, 0.52}, {10, 0.45}, {11, 0.41}, {12, 0.37}}
+// Durations for which a frequency is kept up: of lifting in all, with rests.
+const (
+	AnHour     = iota // up to an hour
+	TwoHours          // up to two
+	EightHours        // up to eight
+)
+
+// Frequencies are lifts a minute with their multipliers for work of up to one, two
+// and eight hours; 0 is not to be done at all. Where they differ by the height of
+// the hands, those below 75 cm are taken, which are the less. From memory of NIOSH
+// 94-110, table 5.
+var Frequencies = []struct {
+	PerMinute   float64
+	Multipliers [3]float64
+}{
+	{0.2, [3]float64{1, 0.95, 0.85}}, {0.5, [3]float64{0.97, 0.92, 0.81}}, {1, [3]float64{0.94, 0.88, 0.75}}, {2, [3]float64{0.91, 0.84, 0.65}},
+	{3, [3]float64{0.88, 0.79, 0.55}}, {4, [3]float64{0.84, 0.72, 0.45}}, {5, [3]float64{0.80, 0.60, 0.35}}, {6, [3]float64{0.75, 0.50, 0.27}},
+	{7, [3]float64{0.70, 0.42, 0.22}}, {8, [3]float64{0.60, 0.35, 0.18}}, {9, [3]float64{0.52, 0.30, 0}}, {10, [3]float64{0.45, 0.26, 0}},
+	{11, [3]float64{0.41, 0, 0}}, {12, [3]float64{0.37, 0, 0}},
+}
 
 // Zone is a height that the hands pass through.
 type Zone struct {
 	Name                                   string
 	MenClose, MenFar, WomenClose, WomenFar float64 // kg
+	Least, Most                            float64 // cm above the floor, for any adult
 }
 
 // Zones of the filter, from the head down; close to the body and with the arms
-// stretched. From memory of HSE guidance L23 and INDG143.
+// stretched. From memory of HSE guidance L23 and INDG143. The heights are our
+// choice, wide enough for short and tall adults: outside of them a zone and a
+// height contradict each other.
 var Zones = [5]Zone{
-	{"head", 10, 5, 7, 3}, {"shoulder to elbow", 20, 10, 13, 7}, {"elbow to knuckle", 25, 15, 16, 10}, {"knuckle to middle of the lower leg", 20, 10, 13, 7}, {"floor", 10, 5, 7, 3},
+	{"head", 10, 5, 7, 3, 115, 175}, {"shoulder to elbow", 20, 10, 13, 7, 80, 165}, {"elbow to knuckle", 25, 15, 16, 10, 55, 130},
+	{"knuckle to middle of the lower leg", 20, 10, 13, 7, 15, 95}, {"floor", 10, 5, 7, 3, 0, 45},
 }
+
+// Stretched is from where on hands are too far from the ankles to be close to the
+// body, cm: our choice.
+const Stretched = 50.0
 
 // Filter returns the least of the figures of the zones from and to, both counted
 // and all between: the smallest holds where the hands pass through several.

@@ -40,6 +40,22 @@ func TestTheEquation(t *testing.T) {
 	}
 }
 
+// The multipliers of the rows of B-02 are those of a lift a minute for up to two
+// hours and for up to one, and of one in five minutes for up to eight; more often
+// or for longer never allows more.
+func TestFrequencies(t *testing.T) {
+	if once, minute := Frequencies[0], Frequencies[2]; once.PerMinute != 0.2 || minute.PerMinute != 1 || minute.Multipliers[TwoHours] != 0.88 || minute.Multipliers[AnHour] != 0.94 || once.Multipliers[EightHours] != 0.85 {
+		t.Errorf("%+v, %+v", once, minute)
+	}
+	for i, f := range Frequencies {
+		for d, m := range f.Multipliers {
+			if m < 0 || m > 1 || d > 0 && m > f.Multipliers[d-1] || i > 0 && m >= Frequencies[i-1].Multipliers[d] && m > 0 {
+				t.Errorf("%v a minute: %v", f.PerMinute, f.Multipliers)
+			}
+		}
+	}
+}
+
 // B-03: figures (b), reductions (a), cases (d).
 func TestTheFilter(t *testing.T) {
 	if got := Reduced(25, 6, 0); got != 12.5 {
@@ -54,7 +70,10 @@ func TestTheFilter(t *testing.T) {
 	if got := Filter(4, 1, true, true); got != 3 {
 		t.Errorf("from floor to shoulder, women, far: %v", got)
 	}
-	for _, z := range Zones {
+	for i, z := range Zones {
+		if z.Least >= z.Most || i > 0 && (z.Least >= Zones[i-1].Least || z.Most >= Zones[i-1].Most || z.Most <= Zones[i-1].Least) {
+			t.Errorf("%+v does not lie below and beside the zone above it", z)
+		}
 		if z.MenFar >= z.MenClose || z.WomenFar >= z.WomenClose || z.WomenClose >= z.MenClose {
 			t.Errorf("%+v", z)
 		}
@@ -80,11 +99,4 @@ func TestLaws(t *testing.T) {
 			t.Fatal("more often allows more")
 		}
 	})
-	before := 2.0
-	for _, f := range Frequencies {
-		if f.Multiplier >= before {
-			t.Errorf("%+v", f)
-		}
-		before = f.Multiplier
-	}
 }

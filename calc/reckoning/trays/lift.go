@@ -40,7 +40,8 @@ func Lift() *reckoning.Reckoning {
 			steady(reckoning.Quantity("hands", "Hands in front of the ankles", "cm", 25, 63)).Note("25 close to the body, 63 with the arms stretched."),
 			steady(reckoning.Quantity("from", "Hands above the floor, at the start", "cm", 0, 175)), steady(reckoning.Quantity("to", "Hands above the floor, at the end", "cm", 0, 175)),
 			steady(reckoning.Number("turn", "Turn of the body, degrees", 0, 135).Usually("0")),
-			steady(reckoning.Choose("rate", "How often", rates...)), steady(reckoning.Choose("grip", "Grip", "1", "good: handles, or fingers under it", "0.95", "fair", "0.9", "poor: nothing to hold")),
+			steady(reckoning.Choose("rate", "How often", rates...)),
+			steady(reckoning.Choose("lasts", "Lifting lasts, in all", "1", "up to an hour", "2", "up to two hours", "8", "up to eight hours")), steady(reckoning.Choose("grip", "Grip", "1", "good: handles, or fingers under it", "0.95", "fair", "0.9", "poor: nothing to hold")),
 			steady(reckoning.Choose("start", "Height of the hands at the start", zones()...)), steady(reckoning.Choose("end", "Height of the hands at the end", zones()...)),
 			steady(reckoning.Choose("reach", "Arms", "close", "load close to the body", "far", "arms stretched")),
 		},
@@ -49,9 +50,56 @@ func Lift() *reckoning.Reckoning {
 			{Name: "men", Title: "Figure of the HSE filter, men", Unit: "kg"}, {Name: "women", Title: "Figure of the HSE filter, women", Unit: "kg"},
 		},
 		Sources: reckoning.From(&niosh, &hse, &salvage, &reckoning.OurChoice, &reckoning.CommonPractice),
-		Example: `{"what":"steady","load":"9","hands":"40","from":"80","to":"110","turn":"30","rate":"1","grip":"1","start":"2","end":"1","reach":"close"}`,
-		Figures: liftFigures, Explain: explainLift, Usual: reckoning.OurChoice.Name,
+		Example: `{"what":"steady","load":"9","hands":"40","from":"80","to":"110","turn":"30","rate":"1","lasts":"1","grip":"1","start":"2","end":"1","reach":"close"}`,
+		Prepare: prepareLift, Figures: liftFigures, Explain: explainLift, Usual: reckoning.OurChoice.Name,
 	}).Ready()
+}
+
+// prepareLift finds answers that contradict each other. The filter's zones are
+// asked for beside the heights, since they go by the person's own body: where one
+// was left as it stood, the figure would be too high.
+func prepareLift(s *reckoning.Sheet) {
+	if s.Choice("what") != steadyLoad {
+		return
+	}
+	for _, at := range [2][2]string{{"start", "from"}, {"end", "to"}} {
+		z, height := lift.Zones[zone(s, at[0])], s.Base(at[1])/10
+		if s.Has(at[1]) && (height < z.Least || height > z.Most) {
+			s.Fault(at[0], "“"+z.Name+"” is at "+unit.Text(z.Least, 3)+" to "+unit.Text(z.Most, 3)+" cm for most adults, and the hands are at "+s.InWords(unit.LengthKind, s.Base(at[1]))+".")
+		}
+	}
+	if s.Has("from") && s.Has("to") {
+		rises, falls := s.Base("to") > s.Base("from"), s.Base("to") < s.Base("from")
+		if up := zone(s, "start") - zone(s, "end"); rises && up < 0 || falls && up > 0 {
+			s.Fault("end", "by the heights above the floor the hands go the other way.")
+		}
+	}
+	if s.Has("hands") && s.Base("hands")/10 >= lift.Stretched && s.Choice("reach") == "close" {
+		s.Fault("reach", "hands "+s.InWords(unit.LengthKind, s.Base("hands"))+" in front of the ankles are not close to the body.")
+	}
+	if multiplier(s) == 0 {
+		s.Fault("rate", "so often for so long is not to be done at all, by the NIOSH equation, whatever the load.")
+	}
+}
+
+// zone is the place in lift.Zones that a form names.
+func zone(s *reckoning.Sheet, name string) int { return int(s.Choice(name)[0] - '0') }
+
+// multiplier is that of the frequency of a form.
+func multiplier(s *reckoning.Sheet) float64 {
+	lasts := lift.AnHour
+	switch s.Choice("lasts") {
+	case "2":
+		lasts = lift.TwoHours
+	case "8":
+		lasts = lift.EightHours
+	}
+	for _, f := range lift.Frequencies {
+		if f.PerMinute == number(s.Choice("rate")) {
+			return f.Multipliers[lasts]
+		}
+	}
+	return 0
 }
 
 func number(text string) float64 {
@@ -66,12 +114,7 @@ func number(text string) float64 {
 // asked is the lift of the form, judged where it starts or ends, whichever is the
 // worse.
 func asked(s *reckoning.Sheet) lift.Lift {
-	l := lift.Lift{H: s.Base("hands") / 10, D: max(s.Base("to")-s.Base("from"), s.Base("from")-s.Base("to")) / 10, A: s.Base("turn"), F: 1, C: 1}
-	for _, f := range lift.Frequencies {
-		if f.PerMinute == number(s.Choice("rate")) {
-			l.F = f.Multiplier
-		}
-	}
+	l := lift.Lift{H: s.Base("hands") / 10, D: max(s.Base("to")-s.Base("from"), s.Base("from")-s.Base("to")) / 10, A: s.Base("turn"), F: multiplier(s), C: 1}
 	switch s.Choice("grip") {
 	case "0.95":
 		l.C = 0.95
@@ -88,8 +131,7 @@ func asked(s *reckoning.Sheet) lift.Lift {
 }
 
 func filtered(s *reckoning.Sheet, women bool) float64 {
-	at := func(name string) int { return int(s.Choice(name)[0] - '0') }
-	return lift.Reduced(lift.Filter(at("start"), at("end"), women, s.Choice("reach") == "far"), number(s.Choice("rate")), s.Base("turn"))
+	return lift.Reduced(lift.Filter(zone(s, "start"), zone(s, "end"), women, s.Choice("reach") == "far"), number(s.Choice("rate")), s.Base("turn"))
 }
 
 func liftFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {

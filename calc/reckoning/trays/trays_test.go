@@ -35,6 +35,33 @@ func TestDepthRatioAndWetMass(t *testing.T) {
 	}
 }
 
+// B-02 as a person types it, where hands at the start are the worse: the published
+// example, printed 15.7 kg (a), and the third row (d).
+func TestPublishedLifts(t *testing.T) {
+	for _, c := range []struct {
+		f    form
+		want float64
+	}{
+		{form{"load": 12, "hands": 25, "from": 55, "to": 150, "rate": "1", "lasts": "2", "grip": "0.95", "start": "3", "end": "1"}, 15.68 * 0.775 / 0.940}, // the end, at 150 cm, is the worse
+		{form{"load": 15, "hands": 50, "from": 40, "to": 100, "rate": "0.2", "lasts": "8", "grip": "0.9", "start": "3", "end": "2", "reach": "far"}, 7.05},
+	} {
+		if v := reckoningtest.Value(t, reckoningtest.Run(t, Lift(), c.f), "limit"); !reckoningtest.Near(v.Value, c.want, 0.005) {
+			t.Errorf("%v: %+v, want %v", c.f, v, c.want)
+		}
+	}
+}
+
+// The zones of the filter may not be left to say something else than the heights.
+func TestContradictoryLifts(t *testing.T) {
+	f := form{"load": 9, "hands": 40, "from": 80, "to": 110, "start": "2", "end": "1"}
+	reckoningtest.Run(t, Lift(), f)
+	reckoningtest.Refused(t, Lift(), f.With(form{"from": 5}), "start")
+	reckoningtest.Refused(t, Lift(), f.With(form{"to": 170}), "end")
+	reckoningtest.Refused(t, Lift(), f.With(form{"start": "1", "end": "2"}), "end")
+	reckoningtest.Refused(t, Lift(), f.With(form{"hands": 60}), "reach")
+	reckoningtest.Refused(t, Lift(), f.With(form{"rate": "9", "lasts": "8"}), "rate")
+}
+
 // B-02, second row (d), and B-03.
 func TestLifting(t *testing.T) {
 	f := form{"load": 9, "hands": 40, "from": 80, "to": 110, "turn": 30, "rate": "1", "grip": "1", "start": "2", "end": "1", "reach": "close"}

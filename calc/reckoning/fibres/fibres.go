@@ -46,7 +46,7 @@ func Regain() *reckoning.Reckoning {
 			mass("conditioned", "Mass as it is").If("known", "conditioned", "both"), mass("dry", "Dry mass").If("known", "dry", "both").Note("Oven-dry, at 105 °C. Never an object: a sample of the cloth."),
 			percent("regain", "Regain now", 400).If("known", "conditioned").Note("Of the dry mass."),
 			percent("content", "Moisture content now", 95).If("known", "content").Note("Of the whole mass."),
-			reckoning.Choose("convention", "Commercial mass by", byASTM, "ASTM D1909", byEU, "EU 1007/2011, Annex IX", byHouse, "a conditioning house, wool 17 %", byOwn, "a figure of your own"),
+			reckoning.Choose("convention", "Commercial mass by", byASTM, "ASTM D1909", byEU, "EU 1007/2011, Annex IX", byHouse, "a conditioning house, wool 16 to 17 %", byOwn, "a figure of your own"),
 			reckoning.Choose("fibre", "Fibre", names...).If("convention", byASTM, byEU),
 			percent("own", "Regain agreed", 100).If("convention", byOwn),
 		},
@@ -113,10 +113,23 @@ func regainFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 		if s.Choice("known") != "dry" {
 			out.Add("water", dry.Grams()*regain/100)
 		}
-		out.Add("commercial", moisture.At(dry, agreed(s)).Grams())
+		low, high := agreedRange(s)
+		out.Between("commercial", moisture.At(dry, agreed(s)).Grams(), moisture.At(dry, low).Grams(), moisture.At(dry, high).Grams())
 	}
-	out.Add("agreed", agreed(s)/100)
+	low, high := agreedRange(s)
+	out.Between("agreed", agreed(s)/100, low/100, high/100)
 	return out, nil
+}
+
+// agreedRange is within what the regain of the convention is published, per cent.
+func agreedRange(s *reckoning.Sheet) (low, high float64) {
+	switch {
+	case s.Choice("convention") == byHouse:
+		return 16, 17
+	case s.Choice("convention") == byEU && s.Choice("fibre") == "wool":
+		return 17, 18.25
+	}
+	return agreed(s), agreed(s)
 }
 
 func explainRegain(s *reckoning.Sheet, out *reckoning.Result) {
@@ -206,9 +219,28 @@ func equilibriumFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Probl
 	y, yLow, yHigh := held(s, "other")
 	out.Between("other_regain", y/100, yLow/100, yHigh/100)
 	if s.Has("mass") {
-		out.Add("change", taken(s, x, y))
+		less, more := takenRange(s, x, y)
+		out.Between("change", taken(s, x, y), less, more)
 	}
 	return out, nil
+}
+
+// takenRange is how little and how much water may be taken up, g, where each
+// point may be off by the table's tolerance its own way, as where the textile
+// comes down to one humidity and up to the other. More humidity never makes a
+// fibre give water off, so that the range ends at nought.
+func takenRange(s *reckoning.Sheet, x, y float64) (less, more float64) {
+	low, high := y-x-2*moisture.Tolerance, y-x+2*moisture.Tolerance
+	switch a, b := s.Base("humidity"), s.Base("other"); {
+	case b > a:
+		low = max(low, 0)
+	case b < a:
+		high = min(high, 0)
+	default:
+		return 0, 0
+	}
+	dry := moisture.Dry(unit.Mass(s.Base("mass")), x).Grams() / 100
+	return dry * low, dry * high
 }
 
 func written(a moisture.Atmosphere) string {
@@ -229,7 +261,7 @@ func explainEquilibrium(s *reckoning.Sheet, out *reckoning.Result) {
 		y, _, _ := held(s, "other")
 		out.Work("At the other humidity.", "", percent(y), sorption.Name)
 		if s.Has("mass") {
-			out.Work("Water between the two.", "mass ÷ (1 + regain) × (regain then - regain now)", reckoning.InUnit("g", s.Base("mass"))+": "+reckoning.InUnit("g", taken(s, x, y)), reckoning.Arithmetic.Name)
+			out.Work("Water between the two.", "mass ÷ (1 + regain) × (regain then - regain now)", reckoning.InUnit("g", s.Base("mass"))+": "+reckoning.InUnit("g", taken(s, x, y))+"; in brackets what 1.5 either way at both make of it", reckoning.Arithmetic.Name)
 		} else {
 			out.NotKnown("change", s.Title("change"), "Not known without the mass.")
 		}

@@ -30,6 +30,17 @@ func TestRegainAtTheDoor(t *testing.T) {
 		}
 	}
 	reckoningtest.Refused(t, Regain(), form{"known": "both", "conditioned": 7, "dry": 10}, "dry")
+	// F-02: 16 to 17 % for a conditioning house (a), 17 carded to 18.25 combed in the EU (b).
+	for convention, want := range map[string][2]float64{"house": {16, 17}, "eu": {17, 18.25}} {
+		r := reckoningtest.Run(t, Regain(), form{"known": "dry", "dry": 100, "convention": convention, "fibre": "wool"})
+		if convention == "house" {
+			r = reckoningtest.Run(t, Regain(), form{"known": "dry", "dry": 100, "convention": convention})
+		}
+		a, m := reckoningtest.Value(t, r, "agreed"), reckoningtest.Value(t, r, "commercial")
+		if !reckoningtest.Near(*a.Low, want[0], 1e-12) || !reckoningtest.Near(*a.High, want[1], 1e-12) || !reckoningtest.Near(*m.Low, 100+want[0], 1e-12) || !reckoningtest.Near(*m.High, 100+want[1], 1e-12) {
+			t.Errorf("%s: %+v, %+v", convention, a, m)
+		}
+	}
 }
 
 // F-03 (b).
@@ -39,6 +50,12 @@ func TestEquilibriumAtTheDoor(t *testing.T) {
 		t.Errorf("%+v", v)
 	}
 	if v := reckoningtest.Value(t, r, "change"); !reckoningtest.Near(v.Value, 17, 1e-9) { // 1000 g dry, 1.7 %
+		t.Errorf("%+v", v)
+	} else if *v.Low != 0 || !reckoningtest.Near(*v.High, 47, 1e-9) { // 1.5 either way at both, and never given off
+		t.Errorf("%v to %v", *v.Low, *v.High)
+	}
+	r = reckoningtest.Run(t, Equilibrium(), form{"fibre": "linen yarn", "humidity": 70, "other": 50, "mass": 1098})
+	if v := reckoningtest.Value(t, r, "change"); !reckoningtest.Near(v.Value, -17, 1e-9) || *v.High != 0 || !reckoningtest.Near(*v.Low, -47, 1e-9) {
 		t.Errorf("%+v", v)
 	}
 	reckoningtest.Refused(t, Equilibrium(), form{"humidity": 95}, "humidity")

@@ -39,6 +39,25 @@ func TestAirFromAnyTwo(t *testing.T) {
 }
 
 // B-01 (a).
+func TestMouldAfterTwoDaysWet(t *testing.T) {
+	said := func(wet string) (working, cautions string) {
+		r := reckoningtest.Run(t, Mould(), form{"humidity": 60, "temperature": 20, "wet": wet})
+		for _, w := range r.Working {
+			working += w.Put
+		}
+		for _, c := range r.Cautions {
+			cautions += c.Say
+		}
+		return working, cautions
+	}
+	if w, c := said("20 h"); !strings.Contains(w, "= 28 h") || strings.Contains(w, "over") || strings.Contains(c, "longer than the 48") {
+		t.Error(w, c)
+	}
+	if w, c := said("50 h"); !strings.Contains(w, "= -2 h: they are over") || !strings.Contains(c, "longer than the 48 hours") {
+		t.Error(w, c)
+	}
+}
+
 func TestMouldStatementsStandSideBySide(t *testing.T) {
 	r := reckoningtest.Run(t, Mould(), form{"humidity": 80, "temperature": 20, "at_it": "3 weeks", "wet": "30 h"})
 	if v := reckoningtest.Value(t, r, "warn"); v.Value != 5 {

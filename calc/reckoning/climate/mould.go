@@ -48,15 +48,20 @@ func said(s *reckoning.Sheet) []mould.Say {
 func explainMould(s *reckoning.Sheet, out *reckoning.Result) {
 	table := out.Table("What is published, each by itself", "Who", "Says", "Here")
 	for _, say := range said(s) {
-		here := "is not what it warns of"
+		here := "does not warn of this"
 		if say.Warns {
-			here = "is what it warns of"
+			here = "warns of this"
 		}
 		table.Row(say.By+", "+say.Where, say.Text, here)
 	}
 	out.Work("Each statement by its own figures. They are not made into one number: they speak of different things, and none of them of this object.", "", unit.Text(s.Base("humidity")*100, 3)+" %, "+reckoning.Celsius(unit.Temperature(s.Base("temperature"))), mouldSays.Name)
 	if s.Has("wet") {
-		out.Work("Wet material is to be dry within 24 to 48 hours.", "48 h - hours wet", "48 h - "+reckoning.InUnit("h", s.Base("wet"))+" = "+reckoning.InUnit("h", max(mould.DryLate-s.Base("wet"), 0)), mouldSays.Name)
+		put := "48 h - " + reckoning.InUnit("h", s.Base("wet")) + " = " + reckoning.InUnit("h", mould.DryLate-s.Base("wet"))
+		if s.Base("wet") > mould.DryLate {
+			put += ": they are over"
+			out.Object("It has been wet for longer than the 48 hours that are published: look for mould now, in folds, seams and stuffing too, and keep it apart from other objects.", mouldSays)
+		}
+		out.Work("Wet material is to be dry within 24 to 48 hours.", "48 h - hours wet", put, mouldSays.Name)
 	}
 	out.People("Mould is a hazard to lungs: do not brush, blow or sniff. Whoever works on it wears what the safety data and local rules ask for; active or large growth is for qualified people.", reckoning.CommonPractice)
 	out.Object("These are circumstances, not a finding: look at the object, its folds and its back, and at the surface's own humidity, which on a cold wall is higher than the room's.", reckoning.CommonPractice)

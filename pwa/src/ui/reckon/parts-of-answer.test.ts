@@ -12,18 +12,21 @@ test("the label of a corner stands outside of the picture, that of a board in it
     x: 500,
     y: 200,
     font: 50,
+    turned: false,
   });
 });
 
+const piece = (label: string, w: number, h: number) => ({ label, closed: true, points: [0, 0, w, 0, w, h, 0, h] });
+
 test("a long label shrinks with its shape, and never below what can be read", () => {
-  const narrow = (width: number) => ({
-    label: "backing cloth",
-    closed: true,
-    points: [0, 0, width, 0, width, 400, 0, 400],
-  });
-  const { font } = labelAt(narrow(300), board, 50);
+  const { font } = labelAt(piece("backing cloth", 300, 200), board, 50);
   assert.ok(font < 50 && font > 20, String(font));
-  assert.equal(labelAt(narrow(10), board, 50).font, 20);
+  assert.equal(labelAt(piece("backing cloth", 10, 10), board, 50).font, 20);
+});
+
+test("a label lies along a narrow piece that stands upright", () => {
+  assert.deepEqual(labelAt(piece("strip", 60, 900), board, 50), { x: 30, y: 450, font: 50, turned: true });
+  assert.equal(labelAt(piece("strip", 900, 60), board, 50).turned, false);
 });
 
 test("a figure is parted from its range, a bracket without a range is left alone", () => {

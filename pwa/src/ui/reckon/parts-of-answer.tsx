@@ -1,4 +1,5 @@
 // What an answer holds besides figures: words, lists, and pictures to scale.
+import { useId } from "preact/hooks";
 import type { Picture, Shape, Table, Verdict } from "../../core/api";
 
 export function Verdicts({ list }: { list: readonly Verdict[] }) {
@@ -19,31 +20,41 @@ export function Tables({ list }: { list: readonly Table[] }) {
   return (
     <>
       {list.map((t) => (
-        <div class="lines" key={t.title} tabIndex={0} role="group" aria-label={t.title}>
-          <table data-test="table">
-            <caption>{t.title}</caption>
-            <thead>
-              <tr>
-                {t.columns.map((c) => (
-                  <th scope="col" key={c}>
-                    {c}
-                  </th>
-                ))}
-              </tr>
-            </thead>
-            <tbody>
-              {t.rows.map((row, i) => (
-                <tr key={i}>
-                  {row.map((cell, k) => (
-                    <td key={k}>{cell}</td>
-                  ))}
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </div>
+        <Lines key={t.title} of={t} />
       ))}
     </>
+  );
+}
+
+/** A table scrolls sideways in a box of its own, its title does not. */
+function Lines({ of: t }: { of: Table }) {
+  const title = useId();
+  return (
+    <div class="listed">
+      <h3 id={title}>{t.title}</h3>
+      <div class="lines" tabIndex={0} role="group" aria-labelledby={title}>
+        <table data-test="table" aria-labelledby={title}>
+          <thead>
+            <tr>
+              {t.columns.map((c) => (
+                <th scope="col" key={c}>
+                  {c}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {t.rows.map((row, i) => (
+              <tr key={i}>
+                {row.map((cell, k) => (
+                  <td key={k}>{cell}</td>
+                ))}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </div>
   );
 }
 
@@ -97,17 +108,24 @@ function Line({ of: s, dot }: { of: Shape; dot: number }) {
 }
 
 function Label({ of: s, in: p, size }: { of: Shape; in: Picture; size: number }) {
-  const { x, y, font } = labelAt(s, p, size);
+  const { x, y, font, turned } = labelAt(s, p, size);
   return (
-    <text x={x} y={y} font-size={font} text-anchor="middle" dominant-baseline="central">
+    <text
+      x={x}
+      y={y}
+      font-size={font}
+      text-anchor="middle"
+      dominant-baseline="central"
+      transform={turned ? `rotate(-90 ${x} ${y})` : undefined}
+    >
       {s.label}
     </text>
   );
 }
 
 /**
- * A label stands in the middle of its shape, and no wider than that where the shape is closed; that of a point beside
- * it, away from the picture's middle.
+ * A label stands in the middle of its shape, and no wider than that where the shape is closed; it lies along a
+ * narrow one. That of a point stands beside it, away from the picture's middle.
  */
 export function labelAt(s: Shape, p: Pick<Picture, "width" | "height">, size: number) {
   const all = pairs(s);
@@ -122,9 +140,14 @@ export function labelAt(s: Shape, p: Pick<Picture, "width" | "height">, size: nu
       x: x + (x < p.width / 2 ? -0.7 : 0.7) * size,
       y: y + (y < p.height / 2 ? -0.7 : 0.7) * size,
       font: size,
+      turned: false,
     };
-  const fits = s.closed ? Math.min(size, (1.7 * width) / Math.max(1, s.label.length)) : size;
-  return { x, y, font: Math.max(fits, size / 2.5) };
+  if (!s.closed) return { x, y, font: size, turned: false };
+  // A letter is about 0.6 of its height wide; a line takes some room above and below.
+  const fits = (along: number, across: number) => Math.min(size, along / (0.6 * s.label.length), across / 1.2);
+  const turned = fits(height, width) > fits(width, height);
+  const font = turned ? fits(height, width) : fits(width, height);
+  return { x, y, font: Math.max(font, size / 2.5), turned };
 }
 
 function pairs(s: Shape): [number, number][] {

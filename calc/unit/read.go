@@ -101,10 +101,16 @@ func spaced(s string) string {
 }
 
 // Choose finds the unit that name means among those allowed, as [Read] does for
-// the unit behind a number.
+// the unit behind a number; a symbol that was taken from the list of units is
+// that unit, also where people use the same word for another, as oz.
 func Choose(name string, allowed []Unit, chosen Unit) (Unit, error) {
 	if len(name) > MaxText {
 		return Unit{}, wrong(name, "is too long for a unit.")
+	}
+	for _, u := range allowed {
+		if u.Symbol == name {
+			return u, nil
+		}
 	}
 	return pick(name, name, allowed, chosen)
 }

@@ -233,6 +233,22 @@ func TestWhatIsWrittenReadsBack(t *testing.T) {
 	})
 }
 
+// A symbol taken from the list is that unit, though people call another by it; in
+// a text it still leaves open which is meant.
+func TestAChosenSymbolIsThatUnit(t *testing.T) {
+	allowed := units(t, "g", "oz", "mL", "US fl oz", "imp fl oz")
+	oz, err := Choose("oz", allowed, allowed[0])
+	if err != nil || oz.Symbol != "oz" {
+		t.Errorf("%q, %v", oz.Symbol, err)
+	}
+	if _, _, err := Read("5 oz", allowed, allowed[0]); err == nil || !strings.Contains(err.Error(), "leaves open") {
+		t.Errorf("%v", err)
+	}
+	if x, u, err := Read("5 oz", allowed, oz); err != nil || x != 5 || u.Symbol != "oz" {
+		t.Errorf("%v %q, %v", x, u.Symbol, err)
+	}
+}
+
 // FuzzRead holds that no text gives a number that is none, a unit that was not
 // offered, or an error without a sentence.
 func FuzzRead(f *testing.F) {

@@ -31,12 +31,17 @@ func Placed(corners [4]Point, width, height float64) [4]Point {
 
 func angle(from, to Point) float64 { return math.Atan2(to.Y-from.Y, to.X-from.X) }
 
+// besideCorner is how near to a corner a mark would only be a second mark of the
+// corner, mm.
+const besideCorner = 2
+
 // Between returns points on the straight line from one corner to the next, at a
-// spacing from the first, the corners left out.
+// spacing from the first, the corners and what would lie beside the second left
+// out.
 func Between(from, to Point, spacing float64) []Point {
 	length := math.Hypot(to.X-from.X, to.Y-from.Y)
 	var out []Point
-	for d := spacing; d < length-1e-9; d += spacing {
+	for d := spacing; d < length-besideCorner; d += spacing {
 		share := d / length
 		out = append(out, Point{from.X + float64(share*(to.X-from.X)), from.Y + float64(share*(to.Y-from.Y))})
 	}

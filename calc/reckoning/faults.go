@@ -154,21 +154,37 @@ func (s *Sheet) Allowed(name string) Range { return s.find(name).in.rangeFor(uni
 //go:noinline
 func (s *Sheet) Rows(name string) []*Sheet { return s.find(name).rows }
 
-// system returns the families of units that the person used.
+// system returns the families of units that the person used, in tables too.
 func (s *Sheet) system() unit.System {
-	var sys unit.System
+	var sys, gallon unit.System
 	for i := range s.answers {
-		if s.answers[i].given && s.answers[i].known {
-			sys |= s.answers[i].u.System
+		a := &s.answers[i]
+		used := unit.System(0)
+		for _, row := range a.rows {
+			used |= row.system()
+		}
+		if a.given && a.known {
+			used |= a.u.System
+		}
+		sys |= used
+		if gallon == 0 && (used == unit.US || used == unit.Imperial) {
+			gallon = used
 		}
 	}
 	// One who has said which gallon has said it for the inches too.
-	for i := range s.answers {
-		if a := &s.answers[i]; a.given && a.known && (a.u.System == unit.US || a.u.System == unit.Imperial) {
-			return a.u.System
-		}
+	if gallon != 0 {
+		return gallon
 	}
 	return sys
+}
+
+// Inches reports whether an answer was given in inches or feet, so that what is
+// measured off beside it is read in inches as well.
+//
+//go:noinline
+func (s *Sheet) Inches(name string) bool {
+	a := s.find(name)
+	return a.given && a.known && a.u.Kind == unit.LengthKind && a.u.System == unit.InchPound
 }
 
 // notUsed says which answers were given and do not bear on the choices made.

@@ -108,13 +108,14 @@ func explainCutting(s *reckoning.Sheet, out *reckoning.Result) {
 	stock := stockOf(s)
 	_, row := piecesOf(s)
 	rows := s.Rows("pieces")
-	table := out.Table("Where each piece lies, mm from the upper left of the stock", "Sheet", "Piece", "Across", "Along", "Size as it lies")
+	r := rulerOf(s, "stock_width")
+	table := out.Table("Where each piece lies, "+r.String()+" from the upper left of the stock", "Sheet", "Piece", "Across", "Along", "Size as it lies")
 	for _, p := range l.Placed {
 		name := rows[row[p.Piece]].Words("name")
 		if p.Turned {
 			name += ", turned"
 		}
-		table.Row(strconv.Itoa(p.Sheet+1), name, unit.Text(p.X, 5), unit.Text(p.Y, 5), size(p.Width, p.Length))
+		table.Row(strconv.Itoa(p.Sheet+1), name, r.at(p.X), r.at(p.Y), r.size(p.Width, p.Length))
 	}
 	for i := range min(l.Sheets, mostDrawn) {
 		title := "Sheet " + strconv.Itoa(i+1)

@@ -57,17 +57,18 @@ func mountFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 
 func explainMount(s *reckoning.Sheet, out *reckoning.Result) {
 	p := partsOf(s)
+	r := rulerOf(s, "width")
 	list := out.Table("To cut", "Piece", "Size", "How many", "Grain")
-	list.Row("board", size(p.width, p.height), unit.Text(s.Base("layers"), 2), "as the board has it")
+	list.Row("board", r.size(p.width, p.height), unit.Text(s.Base("layers"), 2), "as the board has it")
 	if s.Base("loft") > 0 {
-		list.Row("padding", size(p.width, p.height), "1", "free")
+		list.Row("padding", r.size(p.width, p.height), "1", "free")
 	}
-	list.Row("cover cloth", size(p.width+2*p.wrap, p.height+2*p.wrap), "1", "along the height")
+	list.Row("cover cloth", r.size(p.width+2*p.wrap, p.height+2*p.wrap), "1", "along the height")
 	back := 2 * (s.Base("hem") - s.Base("inset"))
-	list.Row("backing cloth", size(p.width+back, p.height+back), "1", "along the height")
+	list.Row("backing cloth", r.size(p.width+back, p.height+back), "1", "along the height")
 	out.Work("Board: the textile with its margin at both ends.", "textile + 2 × margin", mm(s.Base("width"))+" + 2 × "+mm(s.Base("margin"))+" = "+mm(p.width)+"; "+mm(p.height), flat.Name)
 	out.Work("The cover cloth goes over the loft, over the edge of the board and on over its back.", "loft + boards + turn-over", mm(s.Base("loft"))+" + "+mm(s.Base("board")*s.Base("layers"))+" + "+mm(s.Base("turn"))+" = "+mm(p.wrap)+" at each edge", sums.Name)
-	say := "5 cm all round is published for a small mount; this one has " + mm(p.wrap) + "."
+	say := "5 cm all round is published for a small mount; this one has " + s.InWords(unit.LengthKind, p.wrap) + "."
 	if p.wrap < 50 {
 		say += " Less leaves little to hold while it is drawn even."
 	}

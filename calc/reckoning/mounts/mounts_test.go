@@ -49,6 +49,43 @@ func TestPlacing(t *testing.T) {
 	}
 }
 
+// A person who measures in inches reads what is marked, cut and sewn in inches.
+func TestTablesInInches(t *testing.T) {
+	r := reckoningtest.Run(t, Placing(), form{"AB": "12 in", "BC": "16 in", "CD": "12 in", "DA": "16 in", "AC": "20 in", "BD": "20 in", "width": "15 in", "height": "19 in", "spacing": "4 in"})
+	if title := r.Tables[0].Title; title != "Corners, in from the edges of the board" || strings.Join(r.Tables[0].Rows[1], " ") != "B 13.5 1.5 1.5 17.5" || strings.Join(r.Tables[1].Rows[0], " ") != "AB 1 5.5 1.5 9.5 17.5" {
+		t.Errorf("%s %q %q", title, r.Tables[0].Rows, r.Tables[1].Rows)
+	}
+	r = reckoningtest.Run(t, Mount(), form{"width": "12 in", "height": "16 in", "margin": "1.5 in", "board": "0.25 in", "loft": "0.25 in", "turn": "1.5 in"})
+	if size := r.Tables[0].Rows[2][1]; size != "19 × 23 in" {
+		t.Error(size)
+	}
+	r = reckoningtest.Run(t, Cutting(), form{"stock": "sheets", "stock_width": "32 in", "stock_length": "40 in", "pieces": []any{form{"name": "a", "width": "12 in", "height": "16 in", "count": 2}}})
+	if row := r.Tables[0].Rows[1]; strings.Join(row, "|") != "1|a|12|0|12 × 16 in" {
+		t.Errorf("%q", row)
+	}
+	r = reckoningtest.Run(t, Stitches(), form{"where": "edge", "along": "12 in", "spacing": "0.25 in", "shortest": 3, "longest": 9})
+	if c := r.Tables[0].Columns; c[1] != "At, in" || r.Tables[0].Rows[4][1] != "1" {
+		t.Errorf("%q %q", c, r.Tables[0].Rows[4])
+	}
+	r = reckoningtest.Run(t, Mass(), form{"layers": []any{form{"name": "board", "by": "mass", "mass": "2 lb"}}})
+	if v := reckoningtest.Value(t, r, "mass"); v.Shown != "907 g, 2 lb" {
+		t.Error(v.Shown)
+	}
+}
+
+// Twelve metres of cloth are laid out to the tenth of a millimetre, and a mark that
+// would come beside a corner is left out.
+func TestTablesKeepMillimetres(t *testing.T) {
+	r := reckoningtest.Run(t, Cutting(), form{"stock": "cloth", "stock_width": 100, "stock_length": 30000, "pieces": []any{form{"name": "a", "width": 90, "height": "12345.5"}, form{"name": "b", "width": 90, "height": "12000"}}})
+	if row := r.Tables[0].Rows[1]; row[3] != "12\u00a0345.5" {
+		t.Errorf("%q", row)
+	}
+	r = reckoningtest.Run(t, Placing(), form{"AB": 300.5, "BC": 400, "CD": 300.5, "DA": 400, "AC": 500.3, "BD": 500.3, "width": 380, "height": 480, "spacing": 100})
+	if n := len(r.Tables[1].Rows); n != 2+3+2+3 {
+		t.Errorf("%d marks along the sides: %q", n, r.Tables[1].Rows)
+	}
+}
+
 func TestStitches(t *testing.T) {
 	f := form{"where": "edge", "along": 300, "spacing": 4, "shortest": 3, "longest": 9, "allow": 0}
 	r := reckoningtest.Run(t, Stitches(), f)

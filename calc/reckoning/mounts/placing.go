@@ -62,14 +62,15 @@ func placed(s *reckoning.Sheet) (f outline.Fitted, corners [4]mount.Point, p *re
 func explainPlacing(s *reckoning.Sheet, out *reckoning.Result) {
 	f, corners, _ := placed(s)
 	width, height := s.Base("width"), s.Base("height")
+	r := rulerOf(s, "AB")
 	row := func(t *reckoning.Table, name string, p mount.Point) {
-		t.Row(name, unit.Text(p.X, 4), unit.Text(p.Y, 4), unit.Text(width-p.X, 4), unit.Text(height-p.Y, 4))
+		t.Row(name, r.at(p.X), r.at(p.Y), r.at(width-p.X), r.at(height-p.Y))
 	}
-	table := out.Table("Corners, mm from the edges of the board", "Corner", "Left", "Top", "Right", "Bottom")
+	table := out.Table("Corners, "+r.String()+" from the edges of the board", "Corner", "Left", "Top", "Right", "Bottom")
 	for i, p := range corners {
 		row(table, string("ABCD"[i]), p)
 	}
-	along := out.Table("Along the sides, mm from the edges of the board", "Mark", "Left", "Top", "Right", "Bottom")
+	along := out.Table("Along the sides, "+r.String()+" from the edges of the board", "Mark", "Left", "Top", "Right", "Bottom")
 	pic := out.Picture("On the board", unit.Length(width), unit.Length(height))
 	var shape []float64
 	for i, p := range corners {

@@ -22,7 +22,36 @@ var (
 
 func mm(x float64) string { return reckoning.InUnit("mm", x) }
 
+// ruler is what lengths of a table are read on: the inches of a person who measures
+// in them, else millimetres.
+type ruler struct{ unit unit.Unit }
+
+// rulerOf is the ruler of the answer named.
+func rulerOf(s *reckoning.Sheet, name string) ruler {
+	symbol := "mm"
+	if s.Inches(name) {
+		symbol = "in"
+	}
+	u, _ := unit.Named(symbol)
+	return ruler{u}
+}
+
+// at writes a length without its unit, which the table's title or column has. A
+// metre and more keeps its tenths of a millimetre, so that long cloth is cut as
+// closely as short.
+func (r ruler) at(mm float64) string {
+	if x := r.unit.Of(mm); x >= 1000 {
+		return unit.Text(x, 6)
+	}
+	return unit.Text(r.unit.Of(mm), 4)
+}
+
+func (r ruler) String() string { return r.unit.Symbol }
+
 // size writes a width and a height.
+func (r ruler) size(w, h float64) string { return r.at(w) + " × " + r.at(h) + " " + r.unit.Symbol }
+
+// size writes a width and a height in millimetres.
 func size(w, h float64) string { return unit.Text(w, 4) + " × " + unit.Text(h, 4) + " mm" }
 
 // length declares a length of a mount.

@@ -106,15 +106,17 @@ const mostShown = 24
 func explainStitches(s *reckoning.Sheet, out *reckoning.Result) {
 	p := planOf(s)
 	shown := min(len(p.lengths), mostShown)
+	r := rulerOf(s, "along")
+	in := ", " + r.String()
 	if s.Choice("where") == alongEdge {
-		table := out.Table("The first stitches, in the order of sewing", "Stitch", "At, mm", "Length, mm")
+		table := out.Table("The first stitches, in the order of sewing", "Stitch", "At"+in, "Length"+in)
 		for i, l := range p.lengths[:shown] {
-			table.Row(strconv.Itoa(i+1), unit.Text(float64(i)*s.Base("spacing"), 4), unit.Text(l, 4))
+			table.Row(strconv.Itoa(i+1), r.at(float64(i)*s.Base("spacing")), r.at(l))
 		}
 	} else {
-		table := out.Table("The first lines", "Line", "At, mm", "Beyond on the left, mm", "Beyond on the right, mm")
+		table := out.Table("The first lines", "Line", "At"+in, "Beyond on the left"+in, "Beyond on the right"+in)
 		for i, l := range p.lengths[:shown] {
-			table.Row(strconv.Itoa(i+1), unit.Text(float64(i)*s.Base("spacing"), 4), unit.Text(l, 4), unit.Text(p.right[i], 4))
+			table.Row(strconv.Itoa(i+1), r.at(float64(i)*s.Base("spacing")), r.at(l), r.at(p.right[i]))
 		}
 	}
 	drawStitches(s, out, p, shown)

@@ -171,3 +171,18 @@ func FuzzFit(f *testing.F) {
 		}
 	})
 }
+
+func TestWhichMeasuresDoNotMeet(t *testing.T) {
+	m := Measures{1200, 800, 1200, 800, 1442, 1442}
+	if g, found := Widest(m); found {
+		t.Errorf("%+v of a rectangle", g)
+	}
+	m[4] = 9000
+	if g, found := Widest(m); !found || Names[g.Longest] != "AC" || g.Most != 2000 {
+		t.Errorf("%+v", g)
+	}
+	m[4], m[1] = 1442, 80 // BC, with a nought lost: AC is then too long for AB and BC, BD for CD and BC
+	if g, found := Widest(m); !found || !strings.Contains(g.String(), "BC") {
+		t.Errorf("%v", g)
+	}
+}

@@ -51,6 +51,9 @@ func placed(s *reckoning.Sheet) (f outline.Fitted, corners [4]mount.Point, p *re
 	}
 	f, err := outline.Fit(m)
 	if err != nil {
+		if gap, found := outline.Widest(m); found {
+			return f, corners, s.Cannot(outline.Names[gap.Longest], "up to "+s.InWords(unit.LengthKind, gap.Most), "the six measures make no outline. "+gap.String())
+		}
 		return f, corners, &reckoning.Problem{Say: "These six measures make no outline: " + err.Error() + "."}
 	}
 	for i, c := range f.Corners {

@@ -61,6 +61,9 @@ func outlineFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) 
 	m, off := measures(s), s.Base("error")
 	f, err := outline.Fit(m)
 	if err != nil {
+		if gap, found := outline.Widest(m); found {
+			return nil, s.Cannot(outline.Names[gap.Longest], "up to "+s.InWords(unit.LengthKind, gap.Most), "the six measures make no outline. "+gap.String())
+		}
 		return nil, &reckoning.Problem{Say: "These six measures make no outline: " + err.Error() + "."}
 	}
 	var out reckoning.Figures
@@ -85,7 +88,7 @@ func explainOutline(s *reckoning.Sheet, out *reckoning.Result) {
 	// What six readings may disagree by when each is off by so much, and what a soft
 	// piece may without a misreading.
 	allowed := max(4*off, 3*max(m[4], m[5])/1000)
-	out.Verdict("agree", "Do the measures agree", agreeSays(m, off, by, allowed))
+	out.Verdict("agree", "Do the measures agree", agreeSays(s, m, off, by, allowed))
 	if by > allowed {
 		table := out.Table("Read otherwise, one alone would make all agree", "Measure", "Read", "By the others", "A slip that would do it")
 		for _, q := range outline.Suspects(m, off) {
@@ -93,13 +96,13 @@ func explainOutline(s *reckoning.Sheet, out *reckoning.Result) {
 			if slip == "" {
 				slip = "none that is usual"
 			}
-			table.Row(outline.Names[q.At], mm(q.Read), mm(q.Should), slip)
+			table.Row(outline.Names[q.At], read(s, q.Read), read(s, q.Should), slip)
 		}
 	}
 	draw(out, f)
 	places := out.Table("Corners, from A along AB and square to it", "Corner", "Along", "Across")
 	for i, p := range f.Corners {
-		places.Row(string("ABCD"[i]), mm(p.X), mm(p.Y))
+		places.Row(string("ABCD"[i]), read(s, p.X), read(s, p.Y))
 	}
 	out.Work("The outline whose six lengths lie nearest to the measures.", "least Σ (measured - fitted)²", "left over: "+leftOver(f), planar.Name)
 	out.Work("Area by the corners.", "½ Σ (x y′ - x′ y)", cm2(f.Area())+"; in brackets what all four sides off by "+mm(off)+" would make of it", planar.Name)
@@ -107,7 +110,7 @@ func explainOutline(s *reckoning.Sheet, out *reckoning.Result) {
 	out.Object("Measured lying flat, untensioned, with nothing pulled straight. A bowed side is longer than the straight way between its corners: measure the straight way.", reckoning.CommonPractice)
 }
 
-func agreeSays(m outline.Measures, off, by, allowed float64) string {
+func agreeSays(sheet *reckoning.Sheet, m outline.Measures, off, by, allowed float64) string {
 	if by <= allowed {
 		return "They agree: one alone would have to be read otherwise by " + roughly(by) + " at the least, which may be."
 	}
@@ -121,7 +124,7 @@ func agreeSays(m outline.Measures, off, by, allowed float64) string {
 			if names != "" {
 				names += "; "
 			}
-			names += outline.Names[s.At] + " " + mm(s.Read) + ", for " + mm(s.Should) + " (" + s.Slip + ")"
+			names += outline.Names[s.At] + " " + read(sheet, s.Read) + ", for " + read(sheet, s.Should) + " (" + s.Slip + ")"
 		}
 	}
 	switch {

@@ -36,8 +36,12 @@ func TestAnOutlineAtTheDoor(t *testing.T) {
 	if len(table.Rows) != 6 {
 		t.Errorf("%d could be misread, want all six: %q", len(table.Rows), table.Rows)
 	}
-	if _, problems := reckoningtest.Ask(t, Outline(), f.With(form{"AC": 9000})); len(problems) != 1 || !strings.Contains(problems[0].Say, "make no outline") {
-		t.Errorf("%+v", problems)
+	if p := reckoningtest.Refused(t, Outline(), f.With(form{"AC": 9000}), "AC"); !strings.Contains(p.Say, "make no outline") || p.Allowed != "up to 1960 mm" || p.Value != "9000" {
+		t.Errorf("%+v", p)
+	}
+	inches := reckoningtest.Run(t, Outline(), form{"AB": "46 in", "BC": "31 in", "CD": "50 in", "DA": "31 in", "AC": "55.5 in", "BD": "55.4 in"})
+	if cell := inches.Tables[len(inches.Tables)-1].Rows[1][1]; !strings.HasSuffix(cell, " in") || len(inches.Tables) != 2 || !strings.HasSuffix(inches.Tables[0].Rows[0][1], " in") {
+		t.Errorf("%s, %+v", cell, inches.Tables)
 	}
 }
 

@@ -18,5 +18,15 @@ var (
 	dryFirst   = reckoning.Source{Name: "when to measure", Where: "Same points, tool and humidity, 24 hours after drying or later: common practice.", Mark: reckoning.Practice}
 )
 
-func mm(x float64) string  { return reckoning.InUnit("mm", x) }
+func mm(x float64) string { return reckoning.InUnit("mm", x) }
+
+// read writes a length of the outline as the person reads it: in inches where the
+// first side was measured in them.
+func read(s *reckoning.Sheet, x float64) string {
+	if s.Inches("AB") {
+		return reckoning.InUnit("in", x)
+	}
+	return mm(x)
+}
+
 func cm2(x float64) string { return unit.Text(x/100, 4) + " cm²" }

@@ -64,7 +64,7 @@ func Drying() *reckoning.Reckoning {
 			{Name: "rate_pool", Title: "By the pool equation", Unit: "g/h"},
 			{Name: "rate_ratio", Title: "By the equation with humidity ratios", Unit: "g/h"},
 		},
-		Sources: reckoning.From(&poolSource, &ratioSource, &offSource, &wetSource, &reckoning.PickUpRule, &saturation, &psychrometry, &mouldSource, &dampAir, &tideSource, &reckoning.OurChoice, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
+		Sources: reckoning.From(&poolSource, &ratioSource, &offSource, &wetSource, &reckoning.PickUpRule, &saturation, &psychrometry, &mouldSource, &dampAir, &tideSource, &residues, &reckoning.OurChoice, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Prepare: prepareDrying, Figures: dryingFigures, Explain: explainDrying, Usual: reckoning.OurChoice.Name,
 	}).Ready()
 }

@@ -12,6 +12,7 @@ import (
 func explainDrying(s *reckoning.Sheet, out *reckoning.Result) {
 	d := driesOf(s)
 	out.People("Water and electricity: fans, leads and sockets stand dry, out of splashes and off the floor, on a circuit with a residual-current device. Dry hands to switch.", reckoning.CommonPractice)
+	oldResidues(out)
 	workHeld(s, out, &d)
 	workRates(s, out, &d)
 	if len(s.Series("weighed")) > 0 {

@@ -21,7 +21,7 @@ func Mould() *reckoning.Reckoning {
 			reckoning.Quantity("wet", "Wet for", "h", 0, 10000).Maybe().Note("Of something that was wetted: since the first wetting."),
 		},
 		Results: []reckoning.ResultSpec{{Name: "warn", Title: "Statements that warn of this, of five"}, {Name: "left", Title: "Until two days wet are over", Unit: "h"}},
-		Sources: reckoning.From(&mouldSays, &freezing, &reckoning.Definitions, &reckoning.CommonPractice),
+		Sources: reckoning.From(&mouldSays, &freezing, &residues, &reckoning.Definitions, &reckoning.CommonPractice),
 		Example: `{"humidity":"78","temperature":"21","at_it":"10 days","wet":"20 h"}`,
 		Figures: func(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 			n := 0
@@ -64,6 +64,7 @@ func explainMould(s *reckoning.Sheet, out *reckoning.Result) {
 		out.Work("Wet material is to be dry within 24 to 48 hours.", "48 h - hours wet", put, mouldSays.Name)
 	}
 	out.People("Mould is a hazard to lungs: do not brush, blow or sniff. Whoever works on it wears what the safety data and local rules ask for; active or large growth is for qualified people.", reckoning.CommonPractice)
+	oldResidues(out)
 	out.Object("These are circumstances, not a finding: look at the object, its folds and its back, and at the surface's own humidity, which on a cold wall is higher than the room's.", reckoning.CommonPractice)
 	out.Object("What cannot be dried in time is commonly frozen, sealed, to gain time; protocols differ in temperature and days.", freezing)
 }

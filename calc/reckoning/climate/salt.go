@@ -138,7 +138,7 @@ func Chamber() *reckoning.Reckoning {
 			{Name: "air_water", Title: "Water into the air, below nought out of it", Unit: "g", Signed: true},
 			{Name: "textile_water", Title: "Water into the textile, below nought out of it", Unit: "g", Signed: true},
 		},
-		Sources: reckoning.From(&mixing, &padfield, &saturation, &reckoning.OurChoice, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
+		Sources: reckoning.From(&mixing, &padfield, &residues, &saturation, &reckoning.OurChoice, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Example: `{"from":"35","to":"55","near":"2","exchange":"0.5","volume":"80","dry_mass":"400 g","regain_from":"5,5","regain_to":"7.5"}`,
 		Prepare: func(s *reckoning.Sheet) {
 			if some, all := s.Has("dry_mass") || s.Has("regain_from") || s.Has("regain_to"), s.Has("dry_mass") && s.Has("regain_from") && s.Has("regain_to"); some && !all {
@@ -171,6 +171,7 @@ func intoAir(s *reckoning.Sheet) float64 {
 }
 
 func explainChamber(s *reckoning.Sheet, out *reckoning.Result) {
+	oldResidues(out)
 	from, to, near := s.Base("from")*100, s.Base("to")*100, s.Base("near")*100
 	out.Work("The air, well mixed: what is left of the difference falls by e with each exchange.", "hours = ln(|to - from| ÷ near) ÷ exchanges",
 		"ln(|"+unit.Text(to, 3)+" - "+unit.Text(from, 3)+"| ÷ "+unit.Text(near, 3)+") ÷ "+unit.Text(s.Base("exchange"), 3)+" = "+reckoning.InUnit("h", salts.Hours(from, to, near, s.Base("exchange"))), mixing.Name)

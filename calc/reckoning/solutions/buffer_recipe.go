@@ -155,6 +155,7 @@ func explainBufferRecipe(s *reckoning.Sheet, out *reckoning.Result) {
 // bufferCautions are those of every buffer.
 func bufferCautions(out *reckoning.Result) {
 	solutionPeople(out)
+	powderPeople(out)
 	bufferObject(out)
 }
 

@@ -33,6 +33,11 @@ func solutionPeople(out *reckoning.Result) {
 	out.People("Concentrates splash: gloves and eye protection on.", reckoning.CommonPractice)
 }
 
+// powderPeople is the caution where a powder is weighed.
+func powderPeople(out *reckoning.Result) {
+	out.People("Raise no dust when you weigh a powder: still air, the scoop close to the pan. Enzyme powder is a sensitiser when it is breathed in.", reckoning.CommonPractice)
+}
+
 // workStrengths brings strengths in different units to one.
 func workStrengths(s *reckoning.Sheet, out *reckoning.Result) {
 	mm := func() string { return reckoning.InUnit("g/mol", s.Base("molar_mass")) }

@@ -122,6 +122,7 @@ func explainHydrate(s *reckoning.Sheet, out *reckoning.Result) {
 	}
 	notSold(s, out)
 	solutionPeople(out)
+	powderPeople(out)
 	out.Object("An old jar may have taken up or lost water, so that no label is right: keep it closed, and measure the pH or conductivity of what you made.", reckoning.CommonPractice)
 }
 

@@ -42,6 +42,7 @@ func explainSeveral(s *reckoning.Sheet, out *reckoning.Result) {
 	tooLittle(s, out, all)
 	out.Work("Dissolve one after the other in part of the water, each until it is clear, then make up to "+s.Litres(bath)+": the mark decides.", "", "", reckoning.CommonPractice.Name)
 	solutionPeople(out)
+	powderPeople(out)
 	out.People("Before you put these together, find out from their safety data sheets whether they may meet: acid and bleach or sulphite give off poisonous gas.", reckoning.CommonPractice)
 	out.People("Add acids and alkalis to the water, never water to them.", aboutAcid)
 	out.Object("That a bath was published says nothing about this object.", reckoning.CommonPractice)
@@ -148,5 +149,6 @@ func explainRecipe(s *reckoning.Sheet, out *reckoning.Result) {
 		out.Work(row.Words("name")+".", "take = recipe × times", reckoning.Handy(k, x)+" × "+unit.Text(times, 5)+" = "+reckoning.Handy(k, x*times), reckoning.Arithmetic.Name)
 	}
 	solutionPeople(out)
+	powderPeople(out)
 	out.Object("Only amounts scale. Depth of the bath, liquor ratio, heating and mixing time do not: look at them anew.", reckoning.CommonPractice)
 }

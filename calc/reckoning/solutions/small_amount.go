@@ -65,7 +65,7 @@ func explainSmall(s *reckoning.Sheet, out *reckoning.Result) {
 		byStock(s, out, m, bath, allowed)
 	}
 	solutionPeople(out)
-	out.People("Raise no dust when you weigh a powder.", reckoning.CommonPractice)
+	powderPeople(out)
 	out.Object("Make the intermediate stock fresh, label it, and stir until it is clear: what has not dissolved is missing in the bath.", reckoning.CommonPractice)
 }
 

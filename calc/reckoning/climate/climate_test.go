@@ -113,3 +113,17 @@ func TestAChamber(t *testing.T) {
 		t.Errorf("there already: %+v", v)
 	}
 }
+
+// Square feet, feet and feet a minute make the same rate as their metres.
+func TestDryingInFeet(t *testing.T) {
+	metric := form{"water": 1000, "area": "0.09290304 m²", "air_speed": "0.508", "temperature": 20, "humidity": 50}
+	want := reckoningtest.Value(t, reckoningtest.Run(t, Drying(), metric), "rate_pool").Value
+	for _, f := range []form{
+		{"water": 1000, "area": "1 ft²", "air_speed": "100 ft/min", "temperature": 20, "humidity": 50},
+		{"water": 1000, "width": "0.5 ft", "height": "2 ft", "air_speed": "100 ft/min", "temperature": 20, "humidity": 50},
+	} {
+		if v := reckoningtest.Value(t, reckoningtest.Run(t, Drying(), f), "rate_pool"); !reckoningtest.Near(v.Value, want, 1e-9) {
+			t.Errorf("%v: %v, want %v", f, v.Value, want)
+		}
+	}
+}

@@ -29,7 +29,7 @@ func Drying() *reckoning.Reckoning {
 		return reckoning.Input{Name: name, Title: title, Kind: reckoning.KindQuantity, Unit: "g", Units: []string{"g", "kg", "oz", "lb"}, Min: 0.1, Max: 200000, Optional: true, Help: help}
 	}
 	length := func(name, title string) reckoning.Input {
-		return reckoning.Input{Name: name, Title: title, Kind: reckoning.KindQuantity, Unit: "cm", Units: []string{"cm", "m", "in"}, Min: 0.5, Max: 2000, Optional: true}
+		return reckoning.Input{Name: name, Title: title, Kind: reckoning.KindQuantity, Unit: "cm", Units: []string{"cm", "mm", "m", "in", "ft"}, Min: 0.5, Max: 2000, Optional: true}
 	}
 	weighed := mass("weighed", "Weighed", "One for each time, always with the same support: 612; 590; 571.")
 	weighed.Kind = reckoning.KindSeries
@@ -41,11 +41,11 @@ func Drying() *reckoning.Reckoning {
 			mass("dry_mass", "Dry mass of the textile", "As weighed before washing, with the support if it is weighed with it."),
 			mass("wet_mass", "Wet mass", "Now, weighed as the dry mass was."),
 			{Name: "pick_up", Title: "Pick-up", Kind: reckoning.KindQuantity, Unit: "%", Units: []string{"%"}, Min: 1, Max: 2000, Optional: true, Help: "Water held, in per cent of the dry mass."},
-			{Name: "area", Title: "Area of one side", Kind: reckoning.KindQuantity, Unit: "cm²", Units: []string{"cm²", "m²"}, Min: 1, Max: 500000, Optional: true, Help: "Or leave empty and give width and height."},
+			{Name: "area", Title: "Area of one side", Kind: reckoning.KindQuantity, Unit: "cm²", Units: []string{"cm²", "m²", "in²", "ft²"}, Min: 1, Max: 500000, Optional: true, Help: "Or leave empty and give width and height."},
 			length("width", "Width"), length("height", "Height"),
 			{Name: "sides", Title: "Sides in the air", Kind: reckoning.KindChoice, Default: "1", Choices: reckoning.Choices("1", "one: it lies on something", "2", "both: on a net or a line")},
 			airTemperature(), humidityOf(),
-			{Name: "air_speed", Title: "Speed of the air", Kind: reckoning.KindQuantity, Unit: "m/s", Units: []string{"m/s"}, Max: 5, Default: "0.1", Optional: true,
+			{Name: "air_speed", Title: "Speed of the air", Kind: reckoning.KindQuantity, Unit: "m/s", Units: []string{"m/s", "ft/min"}, Max: 5, Default: "0.1", Optional: true,
 				Help: "Over the cloth: about 0.05 in a still room."},
 			{Name: "surface", Title: "Temperature of the wet surface", Kind: reckoning.KindQuantity, Unit: "°C", Units: celsiusUnits, Max: 60, Optional: true,
 				Help: "Where it was measured. Otherwise the wet bulb is taken."},

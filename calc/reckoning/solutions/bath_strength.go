@@ -12,7 +12,7 @@ import (
 // other way round from [Solution].
 func BathStrength() *reckoning.Reckoning {
 	litres := reckoning.Quantity("litres", "Bath", "L", 0.01, 5000).Note("The whole, product and water together.")
-	amount := reckoning.Quantity("amount", "Product in it", "mL", 0.001, 1e6).Also("g", 0.001, 1e6).Also("kg", 0.000001, 1000).Note("As measured or as weighed.")
+	amount := reckoning.Quantity("amount", "Product in it", "mL", 0.001, 1e6).Also("g", 0.001, 1e6).Also("kg", 0.000001, 1000).Also("oz", 0.00004, 35000).Also("lb", 0.000003, 2200).Note("As measured or as weighed.")
 	active := reckoning.Quantity("active", "Active content of the product", "% w/w", 0.1, 100).In("% w/w").Also("% w/v", 0.01, 200).Also("g/L", 0.1, 2000)
 	density := reckoning.Quantity("density", "Density of the product", "g/mL", 0.6, 2.5).Maybe().Note("Needed where a share by mass was measured by volume, or one by volume weighed.")
 	cmc := reckoning.Quantity("cmc", "CMC of the active substance", "g/L", 0.0001, 50).Also("mmol/L", 0.0001, 500).Maybe().Note("Sodium dodecyl sulfate: 2.34 g/L.")

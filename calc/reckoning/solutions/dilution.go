@@ -16,7 +16,7 @@ const (
 
 // Dilution is the reckoning of a weaker solution from a stronger one.
 func Dilution() *reckoning.Reckoning {
-	amount := reckoning.Quantity("amount", "So much", "L", 0.0001, 5000).Also("g", 0.1, 5e6).Also("kg", 0.0001, 5000).
+	amount := reckoning.Quantity("amount", "So much", "L", 0.0001, 5000).Also("g", 0.1, 5e6).Also("kg", 0.0001, 5000).Also("oz", 0.004, 176000).Also("lb", 0.0003, 11000).
 		Note("Of the weaker or of the stronger, as chosen above. Litres where it is measured, grams where it is weighed.")
 	stock := strengthInput("stock", "Strength of the stronger")
 	wanted := strengthInput("wanted", "Strength wanted")
@@ -29,7 +29,7 @@ func Dilution() *reckoning.Reckoning {
 			reckoning.Choose("know", "I know how much", knowsTotal, "of the weaker I want", knowsStock, "of the stronger I have"),
 			amount, stock, wanted, density,
 			reckoning.Quantity("molar_mass", "Molar mass of the substance", "g/mol", 10, 500000).Maybe().Note("Only needed where one strength is in mol/L or mmol/L and the other is not."),
-			reckoning.Quantity("step", "Smallest step of the measure", "mL", 0.001, 1000).Also("g", 0.0001, 1000).Also("mg", 0.1, 1e6).Maybe().
+			reckoning.Quantity("step", "Smallest step of the measure", "mL", 0.001, 1000).Also("g", 0.0001, 1000).Also("mg", 0.1, 1e6).Also("oz", 0.000004, 35).Maybe().
 				Note("What the measuring vessel, or the balance where it is weighed, can still tell apart. Gives the error of the amount, and a way round where that is too large."),
 			reckoning.Quantity("tolerated", "Error that is tolerable", "%", 0.1, 50).In("%").Usually("5"),
 			reckoning.Quantity("vessel", "Largest vessel for an intermediate stock", "L", 0.01, 100).Usually("1"),

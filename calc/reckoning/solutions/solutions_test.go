@@ -264,3 +264,15 @@ func TestDilutionUndoesConcentrationThroughTheForm(t *testing.T) {
 		}
 	})
 }
+
+// Ounces and pounds are taken where a mixture or a product is weighed.
+func TestWeighedInPounds(t *testing.T) {
+	r := reckoningtest.Run(t, Dilution(), form{"by": "mass", "know": "total", "amount": "2 lb", "stock": "10 % w/w", "wanted": "1 % w/w", "step": reckoningtest.In("0.1", "oz")})
+	if v := reckoningtest.Value(t, r, "stock_mass"); !reckoningtest.Near(v.Value, 90.718474, 1e-9) || !strings.Contains(v.Shown, "3.2 oz") {
+		t.Errorf("%+v", v)
+	}
+	r = reckoningtest.Run(t, BathStrength(), form{"litres": "1 US gal", "amount": reckoningtest.In("1", "oz"), "active": "28 % w/w"})
+	if v := reckoningtest.Value(t, r, "active_mass"); !reckoningtest.Near(v.Value, 0.28*28.349523125, 1e-9) {
+		t.Errorf("%+v", v)
+	}
+}

@@ -172,7 +172,7 @@ func (s *Sheet) shown(spec ResultSpec, f Figure) string {
 	if spec.kind == unit.FractionKind {
 		return shownShare(f)
 	}
-	units := s.handy(spec.kind, f.base(), mustUnit(spec.Unit))
+	units := s.asTyped(s.handy(spec.kind, f.base(), mustUnit(spec.Unit)), spec.kind, f.base())
 	digits := spec.Digits
 	if digits == 0 {
 		digits = shownFigures
@@ -193,6 +193,31 @@ func shownRange(u unit.Unit, f Figure, digits int) string {
 		return ""
 	}
 	return " (" + low + " to " + high + ")"
+}
+
+// asTyped adds to the units of a figure the one in which the person typed a
+// quantity of its kind, where that is not the field's own, none of those shown nor
+// one that goes by size: mS/cm beside µS/cm, cm beside mm, % w/v beside g/L. It is left out where
+// the person used a unit that is shown as well, and where the number would be
+// unhandy, as minutes for years. Hardness is given in every scale as it is.
+func (s *Sheet) asTyped(units []unit.Unit, k unit.Kind, base float64) []unit.Unit {
+	if k == unit.HardnessKind || k == unit.TemperatureKind {
+		return units
+	}
+	shown := len(units)
+	for i := range s.answers {
+		a := &s.answers[i]
+		if !a.given || !a.known || !a.asked || a.in.Of != "" || a.u.Kind != k || a.u.System != unit.Metric {
+			continue
+		}
+		if slices.ContainsFunc(units[:shown], func(u unit.Unit) bool { return u.Symbol == a.u.Symbol }) {
+			return units[:shown]
+		}
+		if x := a.u.Of(base); len(units) == shown && a.u.Symbol != a.in.Unit && !unit.BySize(a.u) && max(x, -x) >= 0.01 && max(x, -x) < 10000 {
+			units = append(units, a.u)
+		}
+	}
+	return units
 }
 
 // InWords writes a quantity inside a sentence, the person's own units in

@@ -103,10 +103,18 @@ func inchPound(k Kind) []rung {
 		return []rung{{0, "oz/yd²"}}
 	case SpeedKind:
 		return []rung{{0, "ft/min"}}
-	case PerLengthKind:
-		return []rung{{0, "/in"}}
 	}
 	return nil
+}
+
+// BySize reports whether a metric unit is one of those that are chosen by size.
+func BySize(u Unit) bool {
+	for _, r := range ladder(u.Kind, Metric) {
+		if r.symbol == u.Symbol {
+			return true
+		}
+	}
+	return false
 }
 
 // Handy returns the units in which a person who works in system s reads a

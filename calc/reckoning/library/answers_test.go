@@ -27,6 +27,13 @@ func TestFiguresAreShownInThePersonsUnits(t *testing.T) {
 		{"a share that means nothing", "rinse", form{"kept": 0.1, "fresh": 20, "n": 5}, "left", "less than 0.0001 %"},
 		{"a whole number with its range", "rinse", form{"kept": 1.5, "kept_pm": 1, "fresh": 10, "target": 1}, "needed", "3 (2 to 3)"},
 		{"times the CMC", "solution", form{"litres": 1, "target": 3.4944, "active": 28, "cmc": 2.34}, "multiple", "1.49 × CMC"},
+		{"a chosen mS/cm", "conductivity", form{"value": "0,5 mS/cm", "temp": 15}, "k25", "625 µS/cm, 0.625 mS/cm"},
+		{"the field's own unit alone", "conductivity", form{"value": 500, "temp": 15}, "k25", "625 µS/cm"},
+		{"centimetres", "mount", form{"width": "30 cm", "height": "40 cm", "board": "0.6 cm"}, "board_width", "380 mm, 38 cm"},
+		{"centimetres, and millimetres too", "mount", form{"width": "30 cm", "height": "40 cm", "board": 6}, "board_width", "380 mm"},
+		{"per cent", "solution", form{"litres": 2, "target": "0,5 % w/v", "form": "powder", "active": 100}, "strength", "5 g/L, 0.5 % w/v"},
+		{"minutes would be unhandy", "fade", form{"wool": "3", "lux": 50, "day": "600 min", "days": 300}, "hours", "60\u00a0000 h (40\u00a0000 to 90\u00a0000 h)"},
+		{"no cell constant in inches", "cell_constant", form{"standard": "kcl001", "temperature": "68 °F", "reading": 1273}, "constant", "1 /cm"},
 		{"a trace", "solution", form{"litres": "10 mL", "target": "1 mg/mL", "active": 50}, "product_mass", "20 mg"},
 	}
 	for _, r := range rows {

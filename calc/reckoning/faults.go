@@ -34,6 +34,9 @@ func (s *Sheet) outside(a *answer, r Range) {
 // others.
 func (s *Sheet) Cannot(name, allowed, say string) *Problem {
 	a := s.find(name)
+	if allowed == "" {
+		allowed = a.allowed()
+	}
 	return &Problem{Field: name, Value: a.text, Unit: a.unitGiven(), Allowed: allowed, Say: a.in.Title + ": " + say}
 }
 

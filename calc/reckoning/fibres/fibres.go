@@ -58,7 +58,7 @@ func Regain() *reckoning.Reckoning {
 		Example: `{"known":"both","conditioned":"10","dry":"7","convention":"astm","fibre":"flax"}`,
 		Prepare: func(s *reckoning.Sheet) {
 			if s.Choice("known") == "both" && s.Base("dry") > s.Base("conditioned") {
-				s.Fault("dry", "it is above the mass as it is.")
+				s.Beyond("dry", "up to "+s.Weight(unit.Mass(s.Base("conditioned"))), "it is above the mass as it is.")
 			}
 		},
 		Figures: regainFigures, Explain: explainRegain,

@@ -125,7 +125,15 @@ func explainFrame(s *reckoning.Sheet, out *reckoning.Result) {
 	} else {
 		out.NotKnown("glazing_mass", s.Title("glazing_mass"), "There is none.")
 	}
-	out.Work("What each fixing must bear, so that with one of them gone the others hold all of it.", "mass × factor ÷ (fixings - 1)", kg(all)+" × "+unit.Text(s.Base("factor"), 3)+" ÷ "+strconv.Itoa(max(int(s.Base("fixings"))-1, 1))+" = "+kg(each)+", "+reckoning.InUnit("N", each/1000*gravity), reckoning.Arithmetic.Name)
+	say, formula := "What each fixing must bear, so that with one of them gone the others hold all of it.", "mass × factor ÷ (fixings - 1)"
+	if s.Base("fixings") < 2 {
+		say, formula = "What the one fixing must bear.", "mass × factor"
+	}
+	put := kg(all) + " × " + unit.Text(s.Base("factor"), 3)
+	if others := int(s.Base("fixings")) - 1; others > 0 {
+		put += " ÷ " + strconv.Itoa(others)
+	}
+	out.Work(say, formula, put+" = "+kg(each)+", "+reckoning.InUnit("N", each/1000*gravity), reckoning.Arithmetic.Name)
 	out.People("What a wall and its fixings bear is for somebody qualified to say, by the wall that is there. Nothing hangs over people, beds or ways out on a guess.", reckoning.CommonPractice)
 	if s.Base("fixings") < 2 {
 		out.People("One fixing has no other to take over when it fails: two are usual at the least.", reckoning.CommonPractice)

@@ -49,6 +49,17 @@ func TestPlacing(t *testing.T) {
 	}
 }
 
+// One fixing bears all, and nothing is said of others that would hold.
+func TestOneFixing(t *testing.T) {
+	for fixings, want := range map[int]string{1: "20 kg × 4 = 80 kg, 784.5 N", 2: "20 kg × 4 ÷ 1 = 80 kg, 784.5 N", 3: "20 kg × 4 ÷ 2 = 40 kg, 392.3 N"} {
+		r := reckoningtest.Run(t, Frame(), form{"width": 380, "height": 480, "mount": 10, "glazing": "none", "rest": 20, "factor": 4, "fixings": fixings})
+		w := r.Working[len(r.Working)-1]
+		if w.Put != want || strings.Contains(w.Say, "the others") != (fixings > 1) {
+			t.Errorf("%d: %+v", fixings, w)
+		}
+	}
+}
+
 // A person who measures in inches reads what is marked, cut and sewn in inches.
 func TestTablesInInches(t *testing.T) {
 	r := reckoningtest.Run(t, Placing(), form{"AB": "12 in", "BC": "16 in", "CD": "12 in", "DA": "16 in", "AC": "20 in", "BD": "20 in", "width": "15 in", "height": "19 in", "spacing": "4 in"})

@@ -30,7 +30,7 @@ func Placing() *reckoning.Reckoning {
 			}
 			room := mount.Room(corners, s.Base("width"), s.Base("height"))
 			if room < 0 {
-				return nil, s.Cannot("width", "", "the textile reaches over the edge of this board by "+mm(-room)+".")
+				return nil, s.Cannot("width", "", "the textile reaches over the edge of this board, in width or in height, by "+s.InWords(unit.LengthKind, -room)+".")
 			}
 			var out reckoning.Figures
 			out.Add("room", room)

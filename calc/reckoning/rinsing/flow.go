@@ -32,7 +32,7 @@ func Flow() *reckoning.Reckoning {
 		Example: `{"kept":"1","tank":"12","target":"1","flow":"2","tanks":"2"}`,
 		Prepare: func(s *reckoning.Sheet) {
 			if s.Base("kept") >= s.Base("tank") {
-				s.Fault("kept", "it is not below the water in the tray.")
+				s.Beyond("kept", "below "+s.Litres(unit.Volume(s.Base("tank"))), "it is not below the water in the tray.")
 			}
 		},
 		Figures: flowFigures, Explain: explainFlow, Usual: reckoning.OurChoice.Name,

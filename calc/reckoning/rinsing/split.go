@@ -30,7 +30,7 @@ func Split() *reckoning.Reckoning {
 		Example: `{"kept":"1","water":"30","least":"6","uneven":"15; 10; 5"}`,
 		Prepare: func(s *reckoning.Sheet) {
 			if s.Base("least") > s.Base("water") {
-				s.Fault("water", "it does not cover the object once.")
+				s.Beyond("water", "at least "+s.Litres(unit.Volume(s.Base("least"))), "it does not cover the object once.")
 			}
 			sum := 0.0
 			for _, x := range s.Series("uneven") {

@@ -139,7 +139,7 @@ func WetMass() *reckoning.Reckoning {
 		Example: `{"dry_mass":"400 g","by":"trial","trial_dry":"12","trial_wet":"31","support":"1.2"}`,
 		Prepare: func(s *reckoning.Sheet) {
 			if s.Choice("by") == "trial" && s.Base("trial_wet") <= s.Base("trial_dry") {
-				s.Fault("trial_wet", "it is not above the dry mass of the trial piece.")
+				s.Beyond("trial_wet", "above "+s.Weight(unit.Mass(s.Base("trial_dry"))), "it is not above the dry mass of the trial piece.")
 			}
 		},
 		Figures: func(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {

@@ -35,6 +35,12 @@ func TestDepthRatioAndWetMass(t *testing.T) {
 	}
 }
 
+func TestATrialPieceThatIsNotWet(t *testing.T) {
+	if p := reckoningtest.Refused(t, WetMass(), form{"dry_mass": 400, "by": "trial", "trial_dry": 31, "trial_wet": 12}, "trial_wet"); p.Allowed != "above 31 g" || p.Value != "12" || p.Unit != "g" {
+		t.Errorf("%+v", p)
+	}
+}
+
 // B-02 as a person types it, where hands at the start are the worse: the published
 // example, printed 15.7 kg (a), and the third row (d).
 func TestPublishedLifts(t *testing.T) {

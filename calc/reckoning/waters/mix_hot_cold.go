@@ -48,7 +48,7 @@ func mixFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	switch s.Choice("find") {
 	case findLitres:
 		if at("hot")-at("cold") < 0.1 {
-			return nil, s.Cannot("hot", "", "it is to be warmer than the cold water.")
+			return nil, s.Cannot("hot", "above "+s.InWords(unit.TemperatureKind, s.Base("cold")), "it is to be warmer than the cold water.")
 		}
 		if at("target") < at("cold") || at("target") > at("hot") {
 			return nil, s.Cannot("target", text("°C", s.Base("cold"), 4)+" to "+text("°C", s.Base("hot"), 4), "these two waters cannot make it.")

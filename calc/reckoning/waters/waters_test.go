@@ -210,3 +210,13 @@ func FuzzWaters(f *testing.F) {
 		}
 	})
 }
+
+// A refusal that the figures lead to names a range too.
+func TestRefusalsNameARange(t *testing.T) {
+	if p := reckoningtest.Refused(t, Mix(), reckoningtest.Form{"find": "litres", "target": 30, "litres": 10, "cold": 40, "hot": 20}, "hot"); p.Allowed != "above 40 °C" {
+		t.Errorf("%+v", p)
+	}
+	if p := reckoningtest.Refused(t, Coefficient(), reckoningtest.Form{"k1": 1413, "t1": 25, "k2": 10, "t2": 20}, "k2"); p.Allowed != "0.05 to 200\u00a0000 µS/cm" {
+		t.Errorf("%+v", p)
+	}
+}

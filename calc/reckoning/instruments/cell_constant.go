@@ -77,6 +77,7 @@ const (
 )
 
 func explainCell(s *reckoning.Sheet, out *reckoning.Result) {
+	out.People("A meter near water runs from its battery. Read the safety data sheet of the standard, and never pour it back.", reckoning.CommonPractice)
 	one := standardOf(s)
 	k, _ := out.Value("conducts")
 	constant, _ := out.Value("constant")

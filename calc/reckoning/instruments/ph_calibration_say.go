@@ -92,6 +92,7 @@ func correctedTable(s *reckoning.Sheet, out *reckoning.Result, c meter.Calibrati
 const bentFrom = 0.05
 
 func cautionsPH(s *reckoning.Sheet, out *reckoning.Result, c meter.Calibration) {
+	out.People("A meter near water runs from its battery. Read the safety data sheets of the buffers, the alkaline ones above all, and of what the electrode is kept in.", reckoning.CommonPractice)
 	if meter.SlopeState(100*c.Share()) == meter.Failed {
 		out.Object("Take no decision about a bath from these readings.", slopeRule)
 	}

@@ -157,7 +157,7 @@ func explainRota(s *reckoning.Sheet, out *reckoning.Result) {
 		table.Row(unit.Text(float64(y), 3), unit.Text(whole, 3), unit.Text(12-whole, 3), reckoning.InUnit("lx·h", sum))
 	}
 	if months > 4+1e-9 {
-		out.Object("More than four months a year, and than three at a time, is more than the published rules for display: the shorter of them and this holds.", display)
+		out.Object("This is more than the published rules for display: no more than three months at a time, and four months a year. Of the rule and this plan the shorter is to be kept.", display)
 	} else {
 		out.Object("Published rules for display: no more than three months at a time; four months a year.", display)
 	}

@@ -163,5 +163,8 @@ func explainBufferPH(s *reckoning.Sheet, out *reckoning.Result) {
 	if pH < 3 || pH > 11 {
 		out.Object("Below pH 3 and above pH 11 the acid or alkali of the water itself counts, and this equation is further off.", reckoning.CommonPractice)
 	}
+	if pH < 4.5 || pH > 8.5 {
+		out.Object("Alkali weakens wool and silk, acid cotton and linen, and many dyes change with either: test each fibre and colour at this pH.", reckoning.CommonPractice)
+	}
 	bufferObject(out)
 }

@@ -276,3 +276,16 @@ func TestWeighedInPounds(t *testing.T) {
 		t.Errorf("%+v", v)
 	}
 }
+
+// A pH that harms one fibre or another is told of, a mild one is not.
+func TestAlkaliAndAcidAreToldOf(t *testing.T) {
+	for pH, want := range map[string]bool{"4": true, "6.5": false, "10": true} {
+		said := false
+		for _, c := range reckoningtest.Run(t, BufferPH(), form{"ask": "ratio", "pair": "own", "pka": pH, "ph": pH, "total": "40 mmol"}).Cautions {
+			said = said || strings.Contains(c.Say, "Alkali weakens wool and silk")
+		}
+		if said != want {
+			t.Errorf("pH %s: %v", pH, said)
+		}
+	}
+}

@@ -66,6 +66,7 @@ func conductivityFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Prob
 func explainConductivity(s *reckoning.Sheet, out *reckoning.Result) {
 	k, at := s.Base("value"), unit.Temperature(s.Base("temp"))
 	k25, _ := out.Value("k25")
+	out.People("A meter at the tray runs from its battery, and hands that reach for it are dry.", reckoning.CommonPractice)
 	gives := " = " + reckoning.InUnit("µS/cm", k25)
 	switch s.Choice("way") {
 	case wayLinear:

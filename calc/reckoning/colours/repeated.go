@@ -83,7 +83,7 @@ func explainRepeated(s *reckoning.Sheet, out *reckoning.Result) {
 		case before.N < 2 || after.N < 2:
 			out.Verdict("means", "In words", "Whether this is a change cannot be told: one of the sets has a single reading.")
 		case e <= off:
-			out.Verdict("means", "In words", "Within the instrument's error: the two sets differ by no more than their own spread.")
+			out.Verdict("means", "In words", "Within the instrument's error, as the readings show it: the two sets differ by no more than their own spread.")
 		default:
 			out.Verdict("means", "In words", "The change is more than the spread of the readings.")
 		}

@@ -36,7 +36,7 @@ func Mass() *reckoning.Reckoning {
 			table := out.Table("Layer by layer", "Part", "Mass")
 			sum := 0.0
 			for _, r := range s.Rows("layers") {
-				table.Row(r.Words("name"), reckoning.Weight(unit.Mass(layerMass(r))))
+				table.Row(r.Words("name"), s.Weight(unit.Mass(layerMass(r))))
 				sum += layerMass(r)
 			}
 			out.Work("Each by its area and mass per area, or its volume and density; then all together.", "Σ width × height × mass per area", reckoning.Weight(unit.Mass(sum)), sums.Name)

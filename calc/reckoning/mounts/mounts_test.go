@@ -79,8 +79,8 @@ func TestTablesInInches(t *testing.T) {
 		t.Errorf("%q %q", c, r.Tables[0].Rows[4])
 	}
 	r = reckoningtest.Run(t, Mass(), form{"layers": []any{form{"name": "board", "by": "mass", "mass": "2 lb"}}})
-	if v := reckoningtest.Value(t, r, "mass"); v.Shown != "907 g, 2 lb" {
-		t.Error(v.Shown)
+	if v := reckoningtest.Value(t, r, "mass"); v.Shown != "907 g, 2 lb" || r.Tables[0].Rows[0][1] != "907 g (2 lb)" {
+		t.Errorf("%s, %q", v.Shown, r.Tables[0].Rows)
 	}
 }
 

@@ -106,6 +106,9 @@ func explainChange(s *reckoning.Sheet, out *reckoning.Result) {
 	} else {
 		out.NotKnown("area", s.Title("area"), "Not known without both ways.")
 	}
+	if len(s.Series("warp_before")) > 1 {
+		out.Object("Several marks make the reading error smaller, by the root of their number. They do not help against a tape that is wrong throughout: use the same one both times.", reckoning.Arithmetic)
+	}
 	out.Object("Measure the same marks with the same tool at the same humidity, a day after it is dry or later: a textile that is damper is another size.", dryFirst)
 	if w, _ := wayOf(s, "warp"); w.before < 350 {
 		out.Object("The laboratory standard puts its marks at least 350 mm apart and 50 mm from the edge: over shorter ways the reading error counts for more.", dimensions)

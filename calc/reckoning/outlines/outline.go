@@ -38,23 +38,15 @@ func measures(s *reckoning.Sheet) (m outline.Measures) {
 	return m
 }
 
-// disagreement is by how much one measure alone would have to be read otherwise,
-// at the least, mm.
-func disagreement(m outline.Measures, off float64) float64 {
-	least := math.Inf(1)
-	for _, s := range outline.Suspects(m, off) {
-		least = min(least, math.Abs(s.Read-s.Should))
+// disagree is by how much one measure alone would have to be read otherwise, at the
+// least, and how much that may be, mm; where no five of the six close to an outline,
+// the misfit of the best one.
+func disagree(f outline.Fitted, m outline.Measures, off float64) (by, may float64) {
+	by, may, ok := outline.Disagreement(m, off)
+	if !ok {
+		return f.Off, 0
 	}
-	return least
-}
-
-// disagree is that, or the misfit of the best outline where no five of the six
-// close to one.
-func disagree(f outline.Fitted, m outline.Measures, off float64) float64 {
-	if by := disagreement(m, off); !math.IsInf(by, 1) {
-		return by
-	}
-	return f.Off
+	return by, may
 }
 
 func outlineFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
@@ -67,27 +59,28 @@ func outlineFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) 
 		return nil, &reckoning.Problem{Say: "These six measures make no outline: " + err.Error() + "."}
 	}
 	var out reckoning.Figures
-	// A side that is off moves the area by about the side across it, halved for the
-	// two ends; all four together at the most.
-	worst := off * (m[0] + m[1] + m[2] + m[3]) / 2
-	out.Between("area", f.Area()/1e6, max(f.Area()-worst, 0)/1e6, (f.Area()+worst)/1e6)
-	askew := 0.0
+	spread, area := outline.Spread(m, f, off)
+	out.Between("area", f.Area()/1e6, max(f.Area()-area, 0)/1e6, (f.Area()+area)/1e6)
+	askew, which := 0.0, 0
 	for i, a := range f.Angles() {
-		out.Add(string("ABCD"[i]), a)
-		askew = max(askew, math.Abs(a-90))
+		out.Between(string("ABCD"[i]), a, max(a-spread[i], 0), min(a+spread[i], 180))
+		if by := math.Abs(a - 90); by > askew {
+			askew, which = by, i
+		}
 	}
-	out.Add("askew", askew)
-	out.Add("disagree", disagree(f, m, off))
+	out.Between("askew", askew, max(askew-spread[which], 0), min(askew+spread[which], 90))
+	by, _ := disagree(f, m, off)
+	out.Add("disagree", by)
 	return out, nil
 }
 
 func explainOutline(s *reckoning.Sheet, out *reckoning.Result) {
 	m, off := measures(s), s.Base("error")
 	f, _ := outline.Fit(m)
-	by := disagree(f, m, off)
+	by, may := disagree(f, m, off)
 	// What six readings may disagree by when each is off by so much, and what a soft
 	// piece may without a misreading.
-	allowed := max(4*off, 3*max(m[4], m[5])/1000)
+	allowed := max(may, 3*max(m[4], m[5])/1000)
 	out.Verdict("agree", "Do the measures agree", agreeSays(s, m, off, by, allowed))
 	if by > allowed {
 		table := out.Table("Read otherwise, one alone would make all agree", "Measure", "Read", "By the others", "A slip that would do it")
@@ -105,8 +98,8 @@ func explainOutline(s *reckoning.Sheet, out *reckoning.Result) {
 		places.Row(string("ABCD"[i]), read(s, p.X), read(s, p.Y))
 	}
 	out.Work("The outline whose six lengths lie nearest to the measures.", "least Σ (measured - fitted)²", "left over: "+leftOver(f), planar.Name)
-	out.Work("Area by the corners.", "½ Σ (x y′ - x′ y)", cm2(f.Area())+"; in brackets what all four sides off by "+mm(off)+" would make of it", planar.Name)
-	out.Work("Five measures fix the sixth. By how much one alone would have to be read otherwise, at the least, against what may be.", "4 × what a measure may be off by, or 3 mm in a metre of the longer diagonal", roughly(by)+" against "+mm(allowed), slack.Name)
+	out.Work("Area by the corners.", "½ Σ (x y′ - x′ y)", cm2(f.Area())+"; in brackets what all six measures off by "+mm(off)+", each the worst way, would make of it", planar.Name)
+	out.Work("Five measures fix the sixth. By how much one alone would have to be read otherwise, at the least, against what may be.", "what all six off by "+mm(off)+" may come to, or 3 mm in a metre of the longer diagonal", roughly(by)+" against "+roughly(allowed), slack.Name)
 	out.Object("Measured lying flat, untensioned, with nothing pulled straight. A bowed side is longer than the straight way between its corners: measure the straight way.", reckoning.CommonPractice)
 }
 
@@ -129,7 +122,7 @@ func agreeSays(sheet *reckoning.Sheet, m outline.Measures, off, by, allowed floa
 	}
 	switch {
 	case slips == 1:
-		return say + "Measure this one again first: " + names + ". No other would be explained by a slip that people make; certain it is not."
+		return say + "Measure this one again first: " + names + ". Of the slips that people make only this one would do it; that is a hint and no proof."
 	case slips > 1:
 		return say + "Several could be misread, and one check cannot tell which: " + names + ". Measure these again."
 	}

@@ -65,7 +65,8 @@ func prepareLift(s *reckoning.Sheet) {
 	for _, at := range [2][2]string{{"start", "from"}, {"end", "to"}} {
 		z, height := lift.Zones[zone(s, at[0])], s.Base(at[1])/10
 		if s.Has(at[1]) && (height < z.Least || height > z.Most) {
-			s.Fault(at[0], "“"+z.Name+"” is at "+unit.Text(z.Least, 3)+" to "+unit.Text(z.Most, 3)+" cm for most adults, and the hands are at "+s.InWords(unit.LengthKind, s.Base(at[1]))+".")
+			within := unit.Text(z.Least, 3) + " to " + unit.Text(z.Most, 3) + " cm"
+			s.Beyond(at[0], "hands at "+within, "“"+z.Name+"” is at "+within+" for most adults, and the hands are at "+hands(s, at[1])+".")
 		}
 	}
 	if s.Has("from") && s.Has("to") {
@@ -75,11 +76,20 @@ func prepareLift(s *reckoning.Sheet) {
 		}
 	}
 	if s.Has("hands") && s.Base("hands")/10 >= lift.Stretched && s.Choice("reach") == "close" {
-		s.Fault("reach", "hands "+s.InWords(unit.LengthKind, s.Base("hands"))+" in front of the ankles are not close to the body.")
+		s.Fault("reach", "hands "+hands(s, "hands")+" in front of the ankles are not close to the body.")
 	}
 	if multiplier(s) == 0 {
 		s.Fault("rate", "so often for so long is not to be done at all, by the NIOSH equation, whatever the load.")
 	}
+}
+
+// hands writes where the hands are, in inches too for those who measure in them.
+func hands(s *reckoning.Sheet, name string) string {
+	say := reckoning.InUnit("cm", s.Base(name))
+	if s.Inches(name) {
+		say += " (" + reckoning.InUnit("in", s.Base(name)) + ")"
+	}
+	return say
 }
 
 // zone is the place in lift.Zones that a form names.

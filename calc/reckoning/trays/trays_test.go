@@ -61,7 +61,9 @@ func TestPublishedLifts(t *testing.T) {
 func TestContradictoryLifts(t *testing.T) {
 	f := form{"load": 9, "hands": 40, "from": 80, "to": 110, "start": "2", "end": "1"}
 	reckoningtest.Run(t, Lift(), f)
-	reckoningtest.Refused(t, Lift(), f.With(form{"from": 5}), "start")
+	if p := reckoningtest.Refused(t, Lift(), f.With(form{"from": "2 in"}), "start"); p.Allowed != "hands at 55 to 130 cm" || !strings.Contains(p.Say, "hands are at 5.08 cm (2 in)") {
+		t.Errorf("%+v", p)
+	}
 	reckoningtest.Refused(t, Lift(), f.With(form{"to": 170}), "end")
 	reckoningtest.Refused(t, Lift(), f.With(form{"start": "1", "end": "2"}), "end")
 	reckoningtest.Refused(t, Lift(), f.With(form{"hands": 60}), "reach")

@@ -41,7 +41,12 @@ func Hex(text string) (RGB, error) {
 	return RGB{v[0], v[1], v[2]}, nil
 }
 
-func digit(c byte) int { return strings.IndexByte("0123456789abcdef", c|0x20) }
+func digit(c byte) int {
+	if c >= 'A' && c <= 'F' {
+		c += 'a' - 'A'
+	}
+	return strings.IndexByte("0123456789abcdef", c)
+}
 
 // Hex writes a colour as "#336699", each light to the nearest of 255 steps.
 func (c RGB) Hex() string {

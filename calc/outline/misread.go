@@ -13,6 +13,11 @@ type Suspect struct {
 	Read   float64 // mm, as it was given
 	Should float64 // mm, by the other five
 	Slip   string  // the slip that people make which explains it; empty for none
+
+	// Tells is how far Should may be off when each of the six is: the root of the
+	// sum of squares, since errors of reading are independent. Most is the same when
+	// all of them go the worst way.
+	Tells, Most float64 // mm
 }
 
 // Suspects returns every measure that could be misread, those with a slip that
@@ -24,7 +29,9 @@ func Suspects(m Measures, off float64) []Suspect {
 		if !ok {
 			continue
 		}
-		s := Suspect{At: i, Read: m[i], Should: should, Slip: slip(m[i], should, off)}
+		s := Suspect{At: i, Read: m[i], Should: should}
+		s.Tells, s.Most = carried(m, i, should, off)
+		s.Slip = slip(m[i], should, s.Tells)
 		if s.Slip != "" {
 			slips = append(slips, s)
 		} else {
@@ -32,6 +39,43 @@ func Suspects(m Measures, off float64) []Suspect {
 		}
 	}
 	return append(slips, others...)
+}
+
+// carried is what errors of reading of so much make of a measure reckoned by the
+// other five, its own error among them.
+func carried(m Measures, i int, should, off float64) (likely, most float64) {
+	squares, sum := 1.0, 1.0
+	for j := range m {
+		if j == i {
+			continue
+		}
+		const step = 0.01 // mm: small against any textile, large against rounding
+		n := m
+		n[j] += step
+		moved, ok := byOthers(n, i)
+		if !ok {
+			n[j] = m[j] - step
+			if moved, ok = byOthers(n, i); !ok {
+				continue
+			}
+		}
+		by := math.Abs(moved-should) / step
+		squares += float64(by * by)
+		sum += by
+	}
+	return off * math.Sqrt(squares), off * sum
+}
+
+// Disagreement returns by how much one measure alone would have to be read
+// otherwise, at the least, for all six to agree, and by how much that may be when
+// each is off by so much; false where no five of them close to an outline.
+func Disagreement(m Measures, off float64) (by, may float64, ok bool) {
+	for _, s := range Suspects(m, off) {
+		if d := math.Abs(s.Read - s.Should); !ok || d < by {
+			by, may, ok = d, s.Most, true
+		}
+	}
+	return by, may, ok
 }
 
 // byOthers is the length of one measure by the other five; false where they close

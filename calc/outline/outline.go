@@ -116,6 +116,26 @@ func Fit(m Measures) (Fitted, error) {
 	return f, nil
 }
 
+// Spread returns how far each angle, in degrees, and the area may be off when each
+// of the six measures is off by so much the worst way, to the first order.
+func Spread(m Measures, f Fitted, off float64) (angles [4]float64, area float64) {
+	for i := range m {
+		const step = 0.01 // mm
+		n := m
+		n[i] += step
+		moved, err := Fit(n)
+		if err != nil {
+			continue
+		}
+		was, is := f.Angles(), moved.Angles()
+		for k := range angles {
+			angles[k] += math.Abs(is[k]-was[k]) / step * off
+		}
+		area += math.Abs(moved.Area()-f.Area()) / step * off
+	}
+	return angles, area
+}
+
 // start puts the corners by AB, then D by AD and BD, then C by AC and BC; where a
 // triangle does not close, as nearly as it does.
 func start(m Measures) (Shape, bool) {

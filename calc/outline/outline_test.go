@@ -113,6 +113,37 @@ func TestAMisreadingIsAmongTheSuspectsWithItsSlip(t *testing.T) {
 	})
 }
 
+// With readings that are off, each by up to 1 mm, a slip of 100 mm is still among
+// those that are explained, and what the six disagree by is more than errors of
+// reading make; honest readings are never said to disagree by more than those may.
+func TestSlipsShowThroughErrorsOfReading(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := anyShape(t)
+		m := s.Measures()
+		if min(m[0], m[1], m[2], m[3]) < 300 {
+			return
+		}
+		const off = 1.0
+		for i := range m {
+			m[i] += rapid.Float64Range(-off, off).Draw(t, "error")
+		}
+		if by, may, ok := Disagreement(m, off); !ok || by > may*1.01+1e-6 {
+			t.Fatalf("honest readings %v disagree by %v, and may by %v", m, by, may)
+		}
+		at := rapid.IntRange(0, 5).Draw(t, "at")
+		m[at] += rapid.SampledFrom([]float64{-100, 100}).Draw(t, "slip")
+		for _, q := range Suspects(m, off) {
+			if q.At == at {
+				if math.Abs(math.Abs(q.Read-q.Should)-100) > q.Most*1.2 {
+					t.Fatalf("%s: %+v", Names[at], q)
+				}
+				return
+			}
+		}
+		t.Fatalf("%s is not among %+v", Names[at], Suspects(m, off))
+	})
+}
+
 func TestSlips(t *testing.T) {
 	rows := []struct {
 		read, should float64

@@ -10,7 +10,7 @@ import (
 func Fade() *reckoning.Reckoning {
 	return (&reckoning.Reckoning{
 		Name: "fade", Title: "Until a fade is noticed", Asks: "How long until these colours fade so that one notices?", Family: family,
-		Inputs: []reckoning.Input{wools(), ultraviolet(), lux(), perDay(), perYear()},
+		Inputs: []reckoning.Input{wools(), ultraviolet(), lux(), perDay(), perYear(), luxOff()},
 		Results: []reckoning.ResultSpec{
 			{Name: "dose", Title: "Dose to a just noticeable fade", Unit: "Mlx·h"}, {Name: "hours", Title: "Hours at this light", Unit: "h"}, {Name: "years", Title: "Years of this use"},
 		},
@@ -48,7 +48,7 @@ func Cap() *reckoning.Reckoning {
 		Inputs: []reckoning.Input{
 			lux(),
 			reckoning.Quantity("own", "Limit that you set yourself", "lx·h", 1, 5e6).Maybe().Note("For a year. The published ones do not agree; you decide."),
-			reckoning.Quantity("hours", "Hours of light in a year", "h", 0, 8784).In("h", "days").Maybe(),
+			reckoning.Quantity("hours", "Hours of light in a year", "h", 0, 8784).In("h", "days").Maybe(), luxOff(),
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "own_hours", Title: "Hours by your own limit", Unit: "h"}, {Name: "dose", Title: "This use, in a year", Unit: "lx·h"},
@@ -114,7 +114,7 @@ func Rota() *reckoning.Reckoning {
 			wools(), ultraviolet(), lux(), perDay(),
 			reckoning.Number("days", "Days open in a month", 1, 31).Usually("26"),
 			reckoning.Number("life", "Years until a fade may be noticed", 1, 1000),
-			reckoning.Count("cycle", "Years to plan", 1, 20).Usually("5"),
+			reckoning.Count("cycle", "Years to plan", 1, 20).Usually("5"), luxOff(),
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "months", Title: "Months on display in a year"}, {Name: "month_dose", Title: "Dose of a month on display", Unit: "lx·h"}, {Name: "year_dose", Title: "Dose that a year may have", Unit: "lx·h"},

@@ -76,3 +76,21 @@ func TestARotaUsesWholeMonthsAndKeepsTheDose(t *testing.T) {
 	}
 	reckoningtest.Refused(t, Rota(), form{"lux": 50, "day": 0, "life": 80}, "day")
 }
+
+// Where the illuminance may be off, so may what follows from it: beside the factor
+// of 1.5 of the blue wools. L-02: 3 Mlx·h for blue wool 3 (b).
+func TestLuxMayBeOff(t *testing.T) {
+	off := func(v reckoning.Value, value, low, high float64) {
+		t.Helper()
+		if v.Low == nil || v.High == nil || !reckoningtest.Near(v.Value, value, 1e-9) || !reckoningtest.Near(*v.Low, low, 1e-9) || !reckoningtest.Near(*v.High, high, 1e-9) {
+			t.Errorf("%+v, want %v (%v to %v)", v, value, low, high)
+		}
+	}
+	r := reckoningtest.Run(t, Fade(), form{"wool": "3", "lux": 50, "lux_pm": 10, "day": 10, "days": 300})
+	off(reckoningtest.Value(t, r, "hours"), 60000, 3e6/1.5/60, 3e6*1.5/40)
+	off(reckoningtest.Value(t, r, "years"), 20, 2e6/60/3000, 4.5e6/40/3000)
+	r = reckoningtest.Run(t, Cap(), form{"lux": 50, "lux_pm": 10, "own": 15000})
+	off(reckoningtest.Value(t, r, "own_hours"), 300, 250, 375)
+	r = reckoningtest.Run(t, Rota(), form{"wool": "2", "lux": 50, "lux_pm": 10, "day": 8, "days": 26, "life": 100})
+	off(reckoningtest.Value(t, r, "months"), 10000.0/10400, 10000/1.5/(60*208), 15000.0/(40*208))
+}

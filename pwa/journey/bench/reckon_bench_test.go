@@ -13,7 +13,7 @@ import (
 // asks starts the library's worker as the app does and asks each reckoning its
 // example, times over: from the page into the worker and back, so that the call is
 // in it. The second member of each is the median, the third the slowest, in ms.
-const asks = `(async url=>{
+const asks = `(async (url,times)=>{
   const worker=new Worker(url,{type:"module"});
   let n=0;
   const call=(method,...args)=>new Promise((done,failed)=>{
@@ -38,9 +38,9 @@ const asks = `(async url=>{
   let list=[];
   const first=await took(async()=>{list=await call("list")});
   const each=[];
-  for(const r of list)each.push(await median(r.name,JSON.parse(r.example),25));
+  for(const r of list)each.push(await median(r.name,JSON.parse(r.example),times));
   // Once more, now that nothing is new to the browser; the first calls stay those of before.
-  for(const [i,r] of list.entries())each[i]=[r.name,(await median(r.name,JSON.parse(r.example),25))[1],each[i][2]];
+  for(const [i,r] of list.entries())each[i]=[r.name,(await median(r.name,JSON.parse(r.example),times))[1],each[i][2]];
   const pieces=[];
   for(let i=0;i<20;i++)pieces.push({name:"piece "+i,width:(60+17*i)+" mm",height:(400-13*i)+" mm",count:2,grain:["along","across","free"][i%3]});
   const layout=await median("cutting",{...JSON.parse(list.find(r=>r.name==="cutting").example),pieces},5);
@@ -72,17 +72,20 @@ func BenchmarkReckoning(b *testing.B) {
 		b.Fatalf("the library's worker: %v (%v)", found, err)
 	}
 	worker := "/assets/" + filepath.Base(found[0])
-	for name, slow := range map[string]func(*browser.Chromium) (restore func()){
-		"plain": func(*browser.Chromium) func() { return func() {} },
-		"all":   func(c *browser.Chromium) func() { return c.Slow(4) },
+	for name, how := range map[string]struct {
+		times string // each is asked: slowed, a call takes long
+		slow  func(*browser.Chromium) (restore func())
+	}{
+		"plain": {"25", func(*browser.Chromium) func() { return func() {} }},
+		"all":   {"7", func(c *browser.Chromium) func() { return c.Slow(4) }},
 	} {
 		b.Run(name, func(b *testing.B) {
 			m := machine.New(b, b.TempDir())
 			m.Start()
 			c, p, _ := phone(b, m, m.Hosts())
 			for b.Loop() {
-				restore := slow(c)
-				text := browser.Eval[string](p.Page, asks+`("`+worker+`")`)
+				restore := how.slow(c)
+				text := browser.Eval[string](p.Page, asks+`("`+worker+`",`+how.times+`)`)
 				restore()
 				var got asked
 				if err := json.Unmarshal([]byte(text), &got); err != nil {

@@ -16,6 +16,7 @@ import {
   startForm,
   uncertainOf,
   withoutPlusMinus,
+  together,
 } from "./form";
 
 // The forms of the real library, which the screen draws too.
@@ -82,6 +83,17 @@ test("a series goes out as it was typed, and the core says which entry is wrong"
   const refused = ops.run(core, end.name, askedInputs(end, wrong));
   assert.ok("problems" in refused);
   assert.match(refused.problems[0]?.say ?? "", /entry 2: “2o2”/);
+});
+
+test("two fields that are filled before the screen is drawn anew are both kept", () => {
+  const drawn = startForm(solution, null);
+  const one = { ...drawn, values: { ...drawn.values, litres: "24" } };
+  const two = { ...drawn, values: { ...drawn.values, active: "28" }, units: { ...drawn.units, litres: "US gal" } };
+  const both = together(drawn, two, together(drawn, one, drawn));
+  assert.equal(both.values["litres"], "24");
+  assert.equal(both.values["active"], "28");
+  assert.equal(both.units["litres"], "US gal");
+  assert.equal(both.rows, undefined);
 });
 
 test("what is still missing is named, optional fields are not", () => {

@@ -50,6 +50,22 @@ export function isAsked(i: Input, inputs: readonly Input[], f: Cells): boolean {
   return !i.when || i.is.includes(f.values[i.when] ?? "");
 }
 
+/**
+ * A form after a change to it, where another change came first that the screen had not drawn yet: a browser that fills
+ * several fields at once makes them from one and the same form.
+ */
+export function together(drawn: Filled, changed: Filled, now: Filled): Filled {
+  const out: Filled = {
+    values: { ...now.values, ...news(drawn.values, changed.values) },
+    units: { ...now.units, ...news(drawn.units, changed.units) },
+  };
+  const rows = { ...now.rows, ...news(drawn.rows ?? {}, changed.rows ?? {}) };
+  return now.rows || changed.rows ? { ...out, rows } : out;
+}
+
+const news = <T>(before: Record<string, T>, after: Record<string, T>): Record<string, T> =>
+  Object.fromEntries(Object.entries(after).filter(([k, v]) => before[k] !== v));
+
 /** What the library is asked: values with their units, empty fields left out. */
 export function askedInputs(r: Pick<Reckoning, "inputs">, f: Filled): Record<string, unknown> {
   const out = askedCells(r.inputs, f);

@@ -1,8 +1,8 @@
 // What stands in a form: kept on this device as it is typed, and given back after an example or a new start.
-import { useState } from "preact/hooks";
+import { useRef, useState } from "preact/hooks";
 import type { Reckoning } from "../../core/api";
 import { keep, recall } from "../base/remember";
-import { fillFrom, isFilled, startForm, type Filled } from "./form";
+import { fillFrom, isFilled, startForm, together, type Filled } from "./form";
 
 export interface FormInUse {
   filled: Filled;
@@ -20,10 +20,13 @@ export interface FormInUse {
 export function useForm(r: Reckoning, first: Filled | undefined): FormInUse {
   const key = `reckon.${r.name}`;
   const [filled, setFilled] = useState<Filled>(() => first ?? startForm(r, recall<Filled | null>(key, null, isFilled)));
+  const latest = useRef(filled);
+  latest.current = filled;
   const [example, setExample] = useState(false);
   const [before, setBefore] = useState<Filled | null>(null);
 
   const put = (f: Filled, isExample: boolean, was: Filled | null) => {
+    latest.current = f;
     setFilled(f);
     setExample(isExample);
     setBefore(was);
@@ -33,7 +36,7 @@ export function useForm(r: Reckoning, first: Filled | undefined): FormInUse {
   return {
     filled,
     example,
-    change: (f) => put(f, false, before),
+    change: (f) => put(together(filled, f, latest.current), false, before),
     showExample: () => put(fillFrom(r, JSON.parse(r.example) as Record<string, unknown>), true, mine),
     startOver: () => put(startForm(r, null), false, mine),
     putBack: before && (() => put(before, false, example ? null : filled)),

@@ -90,6 +90,9 @@ func (s *Sheet) result(figures Figures) Result {
 		out.Work("Not given, so taken as usual: "+strings.Join(taken, ", ")+".", "", "", orElse(s.r.Usual, CommonPractice.Name))
 	}
 	for i := range s.answers {
+		if a := &s.answers[i]; a.chosen {
+			out.Work(a.in.Title+": “"+a.text+"” was read as "+unit.Text(a.x, 8)+" "+a.u.Symbol+"; read the other way it would lie outside of its range.", "", "", "")
+		}
 		s.answers[i].convert(&out)
 	}
 	for _, f := range figures {

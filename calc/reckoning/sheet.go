@@ -1,6 +1,7 @@
 package reckoning
 
 import (
+	"errors"
 	"slices"
 	"strconv"
 
@@ -23,6 +24,8 @@ type answer struct {
 	given bool   // something was given
 	asked bool   // it bears on the choices made
 	known bool   // given and right, or taken by default
+
+	chosen bool // of two ways to read it the only one in its range was taken
 
 	u      unit.Unit
 	x      float64 // in u
@@ -184,8 +187,11 @@ func (s *Sheet) settleQuantity(a *answer) {
 	}
 	var err error
 	if a.x, a.u, err = a.in.read(text, a.unit); err != nil {
-		s.fault(a, err.Error())
-		return
+		if a.x, a.u, err = a.in.onlyReading(err, a.unit); err != nil {
+			s.fault(a, err.Error())
+			return
+		}
+		a.chosen = true
 	}
 	r := a.in.rangeFor(a.u)
 	if !r.Holds(a.x) {
@@ -239,6 +245,29 @@ func (in *Input) read(text, named string) (float64, unit.Unit, error) {
 		return 0, unit.Unit{}, err
 	}
 	return unit.Read(text, in.units, u)
+}
+
+// onlyReading reads a text that can be read in two ways, as 1,035 can, where only one
+// of them lies in the range of the input; else it returns the error as it was.
+func (in *Input) onlyReading(err error, named string) (float64, unit.Unit, error) {
+	var two *unit.Error
+	if !errors.As(err, &two) || two.Either[0] == "" {
+		return 0, unit.Unit{}, err
+	}
+	var x float64
+	var u unit.Unit
+	found := 0
+	for _, text := range two.Either {
+		y, v, wrong := in.read(text, named)
+		if wrong == nil && in.rangeFor(v).Holds(y) {
+			x, u = y, v
+			found++
+		}
+	}
+	if found != 1 {
+		return 0, unit.Unit{}, err
+	}
+	return x, u, nil
 }
 
 // settleSpread reads the ± of another input. Both ends must lie in that input's

@@ -24,6 +24,11 @@ const (
 type Error struct {
 	Text string // as typed
 	Say  string
+
+	// Either holds the two texts that would be plain, where the one typed can be read
+	// in two ways: as 1.035 and as 1035. Who knows that only one of them can be meant
+	// may take that.
+	Either [2]string
 }
 
 func (e *Error) Error() string { return e.Say }
@@ -222,7 +227,12 @@ func (d digits) read(text string) (whole, decimals string, err error) {
 	switch {
 	case last == 0 && mark == ',' && d.isGrouped():
 		joined := d.groups[0] + d.groups[1]
-		return "", "", wrong(text, "can be read as ", d.groups[0], ".", d.groups[1], " or as ", joined, ". Write one of these two.")
+		err := wrong(text, "can be read as ", d.groups[0], ".", d.groups[1], " or as ", joined, ". Write one of these two.")
+		comma := d.groups[0] + "," + d.groups[1]
+		for i, plain := range []string{d.groups[0] + "." + d.groups[1], joined} {
+			err.Either[i] = strings.Replace(text, comma, plain, 1)
+		}
+		return "", "", err
 	case last == 0 && decimal:
 		return d.groups[0], d.groups[1], nil
 	case allOf(d.marks, mark):

@@ -45,6 +45,24 @@ func TestFiguresAreShownInThePersonsUnits(t *testing.T) {
 	}
 }
 
+// A comma with three digits behind it is a decimal comma or one between thousands;
+// where only one of the two lies in the range, that is meant.
+func TestACommaBeforeThreeDigitsIsReadWhereOneReadingFits(t *testing.T) {
+	f := form{"litres": 40, "target": 2.34, "active": 28, "density": "1,040 g/mL"}
+	if v := valueOf(t, reckon(t, "solution", f), "product_volume"); v.Shown != "321 mL" {
+		t.Errorf("1,040 g/mL gives %s", v.Shown)
+	}
+	if w := reckon(t, "solution", f).Working; !slices.ContainsFunc(w, func(w reckoning.Working) bool {
+		return strings.Contains(w.Say, "“1,040 g/mL” was read as 1.04 g/mL")
+	}) {
+		t.Errorf("the working does not say how it was read: %+v", w)
+	}
+	f["litres"] = "1,234"
+	if _, problems := All().Run("solution", f.json(t)); len(problems) != 1 || !strings.Contains(problems[0].Say, "can be read as 1.234 or as 1234") {
+		t.Errorf("1,234 L, of which both fit: %+v", problems)
+	}
+}
+
 func TestOnlyWhatAnUncertainInputBearsOnHasARange(t *testing.T) {
 	r := reckon(t, "solution", form{"litres": 40, "target": 2.34, "active": 28, "active_pm": 2})
 	if v := valueOf(t, r, "product_mass"); v.Low == nil || v.High == nil || *v.Low >= v.Value || *v.High <= v.Value {

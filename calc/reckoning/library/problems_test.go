@@ -39,7 +39,7 @@ func TestProblemsNameFieldValueUnitAndRange(t *testing.T) {
 		{"less than none", "solution", paste(form{"litres": "−3"}), reckoning.Problem{Field: "litres", Value: "−3", Unit: "L", Allowed: "0.01 to 5000 L", Say: "-3 L is not within"}},
 		{"in the unit that was chosen", "solution", paste(form{"litres": in("9000", "US gal")}), reckoning.Problem{Field: "litres", Value: "9000", Unit: "US gal", Allowed: "0.00265 to 1320 US gal", Say: "9000 US gal is not within 0.00265 to 1320 US gal"}},
 		{"in the unit that was typed", "solution", paste(form{"litres": in("1 mL", "US gal")}), reckoning.Problem{Field: "litres", Value: "1 mL", Unit: "mL", Allowed: "10 to 5\u00a0000\u00a0000 mL", Say: ""}},
-		{"ambiguous comma", "solution", paste(form{"density": "1,035"}), reckoning.Problem{Field: "density", Value: "1,035", Unit: "g/mL", Allowed: "0.6 to 2.5 g/mL", Say: "1.035 or as 1035"}},
+		{"ambiguous comma", "solution", paste(form{"litres": "1,035"}), reckoning.Problem{Field: "litres", Value: "1,035", Unit: "L", Allowed: "0.01 to 5000 L", Say: "1.035 or as 1035"}},
 		{"ambiguous gallon", "solution", paste(form{"litres": "10 gal"}), reckoning.Problem{Field: "litres", Value: "10 gal", Unit: "L", Allowed: "0.01 to 5000 L", Say: "US gal or imp gal"}},
 		{"no number", "solution", paste(form{"active": "most of it"}), reckoning.Problem{Field: "active", Value: "most of it", Unit: "% w/w", Allowed: "0.1 to 100 % w/w", Say: "is no number"}},
 		{"NaN", "solution", paste(form{"active": "NaN"}), reckoning.Problem{Field: "active", Value: "NaN", Unit: "% w/w", Allowed: "0.1 to 100 % w/w", Say: "is no number"}},
@@ -126,7 +126,7 @@ func TestProblemsNameFieldValueUnitAndRange(t *testing.T) {
 }
 
 func TestAllFieldsAreToldAtOnce(t *testing.T) {
-	_, problems := All().Run("solution", form{"litres": 0, "target": "1,234", "active": "x"}.json(t))
+	_, problems := All().Run("solution", form{"litres": 0, "target": "1,2,34", "active": "x"}.json(t))
 	if len(problems) != 3 {
 		t.Errorf("%d problems, want one for each of the three fields: %+v", len(problems), problems)
 	}

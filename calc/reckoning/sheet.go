@@ -1,7 +1,6 @@
 package reckoning
 
 import (
-	"errors"
 	"slices"
 	"strconv"
 
@@ -250,8 +249,8 @@ func (in *Input) read(text, named string) (float64, unit.Unit, error) {
 // onlyReading reads a text that can be read in two ways, as 1,035 can, where only one
 // of them lies in the range of the input; else it returns the error as it was.
 func (in *Input) onlyReading(err error, named string) (float64, unit.Unit, error) {
-	var two *unit.Error
-	if !errors.As(err, &two) || two.Either[0] == "" {
+	two, ok := err.(*unit.Error) // never wrapped; errors.As would bring reflection into the browser's core
+	if !ok || two.Either[0] == "" {
 		return 0, unit.Unit{}, err
 	}
 	var x float64

@@ -80,20 +80,29 @@ func ChangeOf(reference, treated colour.Lab) Changed {
 	c, h := 20*cm/1000, 10*cm/1000
 	cf := (parts.C - d) / (1 + float64(c*c))
 	hf := (dh - d) / (1 + float64(h*h))
-	out := Changed{DeltaF: math.Sqrt(float64(parts.L*parts.L) + float64(cf*cf) + float64(hf*hf))}
-	out.GSc = 5 - out.DeltaF/1.7
-	if out.DeltaF > 3.40 {
-		out.GSc = 5 - math.Log2(out.DeltaF/0.85)
+	return graded(math.Sqrt(float64(parts.L*parts.L) + float64(cf*cf) + float64(hf*hf)))
+}
+
+// graded grades a ΔEF.
+func graded(deltaF float64) Changed {
+	out := Changed{DeltaF: deltaF, GSc: 5 - deltaF/1.7, Grade: "1"}
+	if deltaF > 3.40 {
+		out.GSc = 5 - math.Log2(deltaF/0.85)
 	}
 	out.GSc = max(out.GSc, 1)
-	out.Grade = "1"
 	for i, limit := range upTo {
-		if out.DeltaF < limit {
+		if deltaF < limit {
 			out.Grade = Change[i].Grade
 			break
 		}
 	}
 	return out
+}
+
+// Within returns the best and the worst that a change may be graded when its
+// difference is off by up to so much.
+func (c Changed) Within(off float64) (best, worst Changed) {
+	return graded(max(c.DeltaF-off, 0)), graded(c.DeltaF + off)
 }
 
 // Stained is what ISO 105-A04 makes of two colours.
@@ -111,7 +120,20 @@ type Stained struct {
 func StainingOf(clean, stained colour.Lab) Stained {
 	e := colour.CIE76(clean, stained)
 	l := stained.L - clean.L
-	out := Stained{Delta: e, DeltaGS: max(e-0.4*math.Sqrt(max(float64(e*e)-float64(l*l), 0)), 0), SSR: 5}
+	out := stainGraded(max(e-0.4*math.Sqrt(max(float64(e*e)-float64(l*l), 0)), 0))
+	out.Delta = e
+	return out
+}
+
+// Within returns the best and the worst that a staining may be graded when its
+// difference is off by up to so much.
+func (s Stained) Within(off float64) (best, worst Stained) {
+	return stainGraded(max(s.DeltaGS-off, 0)), stainGraded(s.DeltaGS + off)
+}
+
+// stainGraded grades a ΔEGS.
+func stainGraded(deltaGS float64) Stained {
+	out := Stained{DeltaGS: deltaGS, SSR: 5}
 	if out.DeltaGS > 0 {
 		if out.SSR = 6.1 - 1.45*math.Log(out.DeltaGS); out.SSR > 4 {
 			out.SSR = 5 - 0.23*out.DeltaGS

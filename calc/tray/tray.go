@@ -27,6 +27,19 @@ func Sloped(length, width, shallow, deep unit.Length) unit.Volume {
 	return Rectangular(length, width, (shallow+deep)/2)
 }
 
+// SlopedDepths returns how deep water stands at both ends of a rectangular tray
+// that is deeper at one end by fall, and how far from the deep end it reaches: not
+// to the shallow one where it is too little.
+func SlopedDepths(length, width, fall unit.Length, water unit.Volume) (shallow, deep, reach unit.Length) {
+	floor := float64(length) * float64(width)
+	mean := unit.Length(float64(water) * cubicMillimetresPerLitre / floor)
+	if mean >= fall/2 {
+		return mean - fall/2, mean + fall/2, length
+	}
+	deep = unit.Length(math.Sqrt(2 * float64(mean) * float64(fall)))
+	return 0, deep, unit.Length(float64(length) * float64(deep/fall))
+}
+
 // Round returns what a tray with a round level bottom holds.
 func Round(diameter, depth unit.Length) unit.Volume {
 	d := float64(diameter)

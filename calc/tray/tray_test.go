@@ -107,3 +107,17 @@ func TestDensityFallsFromFourDegreesOn(t *testing.T) {
 		last = float64(d)
 	}
 }
+
+// (d): the depths that come of a volume give it back, by the formula for a sloped
+// tray, whole or in part covered.
+func TestSlopedDepths(t *testing.T) {
+	for _, litres := range []unit.Volume{1, 5, 13.5, 27, 60} {
+		shallow, deep, reach := SlopedDepths(900, 600, 50, litres)
+		if got := Sloped(reach, 600, shallow, deep); got < litres*(1-1e-12) || got > litres*(1+1e-12) {
+			t.Errorf("%v L: %v and %v over %v hold %v L", litres, shallow, deep, reach, got)
+		}
+		if (litres < 13.5) != (reach < 900) {
+			t.Errorf("%v L reach %v mm", litres, reach)
+		}
+	}
+}

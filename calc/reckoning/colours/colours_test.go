@@ -49,6 +49,10 @@ func TestGradesAtTheDoor(t *testing.T) {
 	if say := verdict(t, r, "step"); !strings.HasPrefix(say, "2, ") { // ΔE*ab 7.68 lies nearer to 6.8 than to 9.6
 		t.Error(say)
 	}
+	f := pair("before", [3]float64{55, 45, 10}, "after", [3]float64{58, 38, 9}).With(form{"error": 1})
+	if say := verdict(t, reckoningtest.Run(t, Change(), f), "grade"); say != "2-3, within the instrument's error 2 to 3 (ISO 105-A05)" { // ΔEF 5.09: 4.09 is 3, 6.09 is 2
+		t.Error(say)
+	}
 	r = reckoningtest.Run(t, Stain(), pair("clean", [3]float64{94, -1, 2}, "stained", [3]float64{91, 0, 4}))
 	if say := verdict(t, r, "grade"); !strings.HasPrefix(say, "4-5 ") {
 		t.Error(say)

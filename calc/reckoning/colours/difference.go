@@ -20,7 +20,7 @@ func Difference() *reckoning.Reckoning {
 		Name: "colour_difference", Title: "How far two colours are apart", Asks: "Did this colour change, and by how much?", Family: family,
 		Inputs: append(append(lab("before", "Before"), lab("after", "After")...),
 			reckoning.Choose("weights", "Weighted", plain, "as it is, all weights 1", forTextiles, "for textiles, lightness by half"),
-			reckoning.Number("error", "Error of the instrument, ΔE", 0, 20).Maybe().Note("How far two readings of one place may differ, as ΔE*ab: from its manual, or from repeated readings."),
+			instrument(),
 		),
 		Results: []reckoning.ResultSpec{
 			{Name: "de00", Title: "CIEDE2000"}, {Name: "de76", Title: "ΔE*ab of 1976"}, {Name: "de94", Title: "CIE94, from before to after"},

@@ -11,7 +11,7 @@ import (
 func Change() *reckoning.Reckoning {
 	return (&reckoning.Reckoning{
 		Name: "grey_change", Title: "Grey-scale grade of a change in colour", Asks: "Which step of the grey scale is this change of colour?", Family: family,
-		Inputs: append(lab("before", "Before"), lab("after", "After")...),
+		Inputs: append(append(lab("before", "Before"), lab("after", "After")...), instrument()),
 		Results: []reckoning.ResultSpec{
 			{Name: "gsc", Title: "Grade as a number, ISO 105-A05"}, {Name: "de_f", Title: "ΔEF of ISO 105-A05"}, {Name: "de76", Title: "ΔE*ab"},
 		},
@@ -21,8 +21,9 @@ func Change() *reckoning.Reckoning {
 			x, y := labOf(s, "before"), labOf(s, "after")
 			g := greyscale.ChangeOf(x, y)
 			var out reckoning.Figures
-			out.Add("gsc", g.GSc)
-			out.Add("de_f", g.DeltaF)
+			best, worst := g.Within(s.Base("error"))
+			out.Between("gsc", g.GSc, min(worst.GSc, g.GSc), max(best.GSc, g.GSc))
+			out.Between("de_f", g.DeltaF, best.DeltaF, worst.DeltaF)
 			out.Add("de76", colour.CIE76(x, y))
 			return out, nil
 		},
@@ -33,7 +34,8 @@ func Change() *reckoning.Reckoning {
 func explainChange(s *reckoning.Sheet, out *reckoning.Result) {
 	x, y := labOf(s, "before"), labOf(s, "after")
 	g, e := greyscale.ChangeOf(x, y), colour.CIE76(x, y)
-	out.Verdict("grade", "Grade, by measurement", g.Grade+" (ISO 105-A05)")
+	best, worst := g.Within(s.Base("error"))
+	out.Verdict("grade", "Grade, by measurement", gradeSays(s, g.Grade, best.Grade, worst.Grade)+" (ISO 105-A05)")
 	nearest := greyscale.Nearest(greyscale.Change, e)
 	out.Verdict("step", "Nearest step of the scale that is held beside it", nearest.Grade+", whose own ΔE*ab is "+unit.Text(nearest.Delta, 3)+" ± "+unit.Text(nearest.Tolerance, 2)+" (ISO 105-A02)")
 	out.Work("Chroma and hue are weighted by their mean and by how near the hue lies to blue, then put together.", "ΔEF = √(ΔL*² + ΔCF² + ΔHF²)", labels(x)+" to "+labels(y)+": ΔEF "+put(g.DeltaF), a05.Name)
@@ -44,11 +46,22 @@ func explainChange(s *reckoning.Sheet, out *reckoning.Result) {
 	measureAlike(out)
 }
 
+// gradeSays is a grade, with what the instrument's error may make of it.
+func gradeSays(s *reckoning.Sheet, grade, best, worst string) string {
+	switch {
+	case !s.Has("error"):
+		return grade
+	case best == worst:
+		return grade + ", whatever the instrument's error makes of it"
+	}
+	return grade + ", within the instrument's error " + worst + " to " + best
+}
+
 // Stain grades the staining of an adjacent fabric.
 func Stain() *reckoning.Reckoning {
 	return (&reckoning.Reckoning{
 		Name: "grey_stain", Title: "Grey-scale grade of a staining", Asks: "Which step of the grey scale is this stain on the blotter or the fabric beside it?", Family: family,
-		Inputs: append(lab("clean", "Clean"), lab("stained", "Stained")...),
+		Inputs: append(append(lab("clean", "Clean"), lab("stained", "Stained")...), instrument()),
 		Results: []reckoning.ResultSpec{
 			{Name: "ssr", Title: "Grade as a number, ISO 105-A04", Signed: true}, {Name: "de_gs", Title: "ΔEGS of ISO 105-A04"}, {Name: "de76", Title: "ΔE*ab"},
 		},
@@ -57,8 +70,9 @@ func Stain() *reckoning.Reckoning {
 		Figures: func(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 			g := greyscale.StainingOf(labOf(s, "clean"), labOf(s, "stained"))
 			var out reckoning.Figures
-			out.Add("ssr", g.SSR)
-			out.Add("de_gs", g.DeltaGS)
+			best, worst := g.Within(s.Base("error"))
+			out.Between("ssr", g.SSR, min(worst.SSR, g.SSR), max(best.SSR, g.SSR))
+			out.Between("de_gs", g.DeltaGS, best.DeltaGS, worst.DeltaGS)
 			out.Add("de76", g.Delta)
 			return out, nil
 		},
@@ -69,7 +83,8 @@ func Stain() *reckoning.Reckoning {
 func explainStain(s *reckoning.Sheet, out *reckoning.Result) {
 	x, y := labOf(s, "clean"), labOf(s, "stained")
 	g := greyscale.StainingOf(x, y)
-	out.Verdict("grade", "Grade, by measurement", g.Grade+" (ISO 105-A04)")
+	best, worst := g.Within(s.Base("error"))
+	out.Verdict("grade", "Grade, by measurement", gradeSays(s, g.Grade, best.Grade, worst.Grade)+" (ISO 105-A04)")
 	nearest := greyscale.Nearest(greyscale.Staining, g.Delta)
 	out.Verdict("step", "Nearest step of the scale that is held beside it", nearest.Grade+", whose own ΔE*ab is "+unit.Text(nearest.Delta, 3)+" ± "+unit.Text(nearest.Tolerance, 2)+" (ISO 105-A03)")
 	out.Work("The distance, less what of it is not lightness, in part.", "ΔEGS = ΔE - 0.4 × √(ΔE² - ΔL²)", labels(x)+" to "+labels(y)+": ΔE "+put(g.Delta)+", ΔEGS "+put(g.DeltaGS), a04.Name)

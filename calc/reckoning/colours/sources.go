@@ -32,6 +32,11 @@ func lab(prefix, title string) []reckoning.Input {
 	}
 }
 
+// instrument asks how far readings may be off.
+func instrument() reckoning.Input {
+	return reckoning.Number("error", "Error of the instrument, ΔE", 0, 20).Maybe().Note("How far two readings of one place may differ, as ΔE*ab: from its manual, or from repeated readings.")
+}
+
 func labOf(s *reckoning.Sheet, prefix string) colour.Lab {
 	return colour.Lab{L: s.Base(prefix + "_l"), A: s.Base(prefix + "_a"), B: s.Base(prefix + "_b")}
 }

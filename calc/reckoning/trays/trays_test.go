@@ -16,6 +16,12 @@ func TestDepthRatioAndWetMass(t *testing.T) {
 			t.Errorf("%s = %v, want %v", name, v.Value, want)
 		}
 	}
+	r = reckoningtest.Run(t, Depth(), form{"shape": "sloped", "length": 100, "width": 50, "fall": 4, "litres": 20, "thick": 1, "cover": 3})
+	for name, want := range map[string]float64{"depth": 2, "deep": 6, "reach": 100, "covering": 30} {
+		if v := reckoningtest.Value(t, r, name); !reckoningtest.Near(v.Value, want, 1e-12) {
+			t.Errorf("sloped: %s = %v, want %v", name, v.Value, want)
+		}
+	}
 	reckoningtest.Refused(t, Depth(), form{"length": 100, "width": 50}, "litres")
 	r = reckoningtest.Run(t, Ratio(), form{"dry_mass": 400, "litres": 20, "wanted": 60})
 	if a, b := reckoningtest.Value(t, r, "ratio").Value, reckoningtest.Value(t, r, "litres").Value; !reckoningtest.Near(a, 50, 1e-12) || !reckoningtest.Near(b, 24, 1e-12) {

@@ -87,7 +87,7 @@ func figureNamed(figures Figures, name string) (Figure, bool) {
 func (s *Sheet) spreadOver(figures Figures) *Problem {
 	var uncertain []*answer
 	for i := range s.answers {
-		if a := &s.answers[i]; a.spread > 0 {
+		if a := &s.answers[i]; a.low < a.high {
 			uncertain = append(uncertain, a)
 		}
 	}
@@ -107,9 +107,9 @@ func (s *Sheet) spreadOver(figures Figures) *Problem {
 	}()
 	for corner := range 1 << len(uncertain) {
 		for i, a := range uncertain {
-			a.at = a.base + a.spread
+			a.at = a.high
 			if corner>>i&1 == 0 {
-				a.at = a.base - a.spread
+				a.at = a.low
 			}
 		}
 		at, p := s.r.Figures(s)

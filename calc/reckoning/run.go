@@ -93,6 +93,9 @@ func (s *Sheet) result(figures Figures) Result {
 		if a := &s.answers[i]; a.chosen {
 			out.Work(a.in.Title+": “"+a.text+"” was read as "+unit.Text(a.x, 8)+" "+a.u.Symbol+"; read the other way it would lie outside of its range.", "", "", "")
 		}
+		if a := &s.answers[i]; a.cut != "" {
+			out.Work(a.in.Title+" cannot "+a.cut+", so its range ends there.", "", a.u.Write(a.low, 6)+" to "+a.u.Write(a.high, 6), "")
+		}
 		s.answers[i].convert(&out)
 	}
 	for _, f := range figures {

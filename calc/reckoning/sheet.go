@@ -3,6 +3,7 @@ package reckoning
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"sinkside/calc/unit"
 	"sinkside/sync/jsontext"
@@ -26,15 +27,16 @@ type answer struct {
 
 	chosen bool // of two ways to read it the only one in its range was taken
 
-	u      unit.Unit
-	x      float64 // in u
-	base   float64 // in the kind's own unit
-	spread float64 // half the width of its range, in the kind's own unit
-	at     float64 // where in that range the figures are being computed
-	choice string
-	series []float64      // of a series, in the kind's own unit
-	raw    jsontext.Value // of a table, as it was given
-	rows   []*Sheet       // of a table
+	u         unit.Unit
+	x         float64 // in u
+	base      float64 // in the kind's own unit
+	low, high float64 // the ends of its range, in the kind's own unit; base itself where it is certain
+	cut       string  // which end of the range was taken where the quantity itself ends; empty for none
+	at        float64 // where in that range the figures are being computed
+	choice    string
+	series    []float64      // of a series, in the kind's own unit
+	raw       jsontext.Value // of a table, as it was given
+	rows      []*Sheet       // of a table
 }
 
 // read fills a sheet from JSON: an object with a member for each input, which is
@@ -202,7 +204,7 @@ func (s *Sheet) settleQuantity(a *answer) {
 		return
 	}
 	a.base = a.u.Base(a.x)
-	a.at, a.known = a.base, true
+	a.low, a.high, a.at, a.known = a.base, a.base, a.base, true
 }
 
 // settleSeries reads several numbers and holds each against the range.
@@ -269,8 +271,7 @@ func (in *Input) onlyReading(err error, named string) (float64, unit.Unit, error
 	return x, u, nil
 }
 
-// settleSpread reads the ± of another input. Both ends must lie in that input's
-// range: a range cut off in silence would look surer than it is.
+// settleSpread reads the ± of another input.
 func (s *Sheet) settleSpread(a, of *answer) {
 	if !of.known {
 		if of.asked && !of.given {
@@ -302,15 +303,27 @@ func (s *Sheet) settleSpread(a, of *answer) {
 // sides. Where both ends do not lie in its range, that is a fault of by.
 func (s *Sheet) Spread(of, by string) { s.widen(s.find(by), s.find(of), s.Base(by)) }
 
-// widen makes of uncertain by width on both sides, on the word of the field a.
+// widen makes of uncertain by width on both sides, on the word of the field a. Both
+// ends must lie in the range of the input, since one cut off would look surer than it
+// is; but where the quantity itself can go no further, there the range ends.
 func (s *Sheet) widen(a, of *answer, width float64) {
 	r := of.in.rangeFor(of.u)
 	mid := of.u.Of(of.base)
 	off := of.u.Of(width) - of.u.Of(0)
-	if width < 0 || !r.Holds(mid-off) || !r.Holds(mid+off) {
+	low, high := mid-off, mid+off
+	if r.Min == 0 && low < 0 && of.u.Kind != unit.TemperatureKind {
+		low, of.cut = 0, "be less than 0"
+	}
+	if r.Max == 100 && high > 100 && strings.HasPrefix(of.u.Symbol, "%") {
+		high, of.cut = 100, "be more than 100 %"
+	}
+	if width < 0 || !r.Holds(low) || !r.Holds(high) {
 		s.problem(Problem{Field: a.in.Name, Value: a.text, Unit: of.u.Symbol, Allowed: r.String(),
 			Say: a.in.Title + ": " + of.in.Title + " of " + unit.Text(mid, 6) + " ± " + unit.Text(off, 6) + " " + of.u.Symbol + " reaches outside of " + r.String() + "."})
 		return
 	}
-	of.spread = width
+	of.low, of.high = of.base-width, of.base+width
+	if of.cut != "" {
+		of.low, of.high = of.u.Base(low), of.u.Base(high)
+	}
 }

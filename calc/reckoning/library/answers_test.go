@@ -63,6 +63,33 @@ func TestACommaBeforeThreeDigitsIsReadWhereOneReadingFits(t *testing.T) {
 	}
 }
 
+// Air cannot hold more than 100 % and a can no less than nothing: a reading near such
+// an end is uncertain all the same.
+func TestARangeEndsWhereTheQuantityDoes(t *testing.T) {
+	rows := []struct {
+		name, reckoning string
+		form            form
+		figure          string
+		low, high       float64
+		say             string
+	}{
+		{"more than all", "solution", form{"litres": 1, "target": 10, "form": "powder", "active": 98, "active_pm": 4}, "product_mass", 10, 10 / 0.94, "cannot be more than 100 %, so its range ends there. 94 % w/w to 100 % w/w"},
+		{"less than nothing", "water_plan", form{"rinses": 1, "rinse_litres": 10, "spare": 0, "stock": 1, "stock_pm": 2}, "short", 7, 10, "cannot be less than 0, so its range ends there. 0 L to 3 L"},
+	}
+	for _, row := range rows {
+		t.Run(row.name, func(t *testing.T) {
+			r := reckon(t, row.reckoning, row.form)
+			v := valueOf(t, r, row.figure)
+			if v.Low == nil || !near(*v.Low, row.low, 1e-12) || !near(*v.High, row.high, 1e-12) {
+				t.Errorf("%s: %+v, want %v to %v", row.figure, v, row.low, row.high)
+			}
+			if !slices.ContainsFunc(r.Working, func(w reckoning.Working) bool { return strings.Contains(w.Say+" "+w.Put, row.say) }) {
+				t.Errorf("the working does not say so: %+v", r.Working)
+			}
+		})
+	}
+}
+
 func TestOnlyWhatAnUncertainInputBearsOnHasARange(t *testing.T) {
 	r := reckon(t, "solution", form{"litres": 40, "target": 2.34, "active": 28, "active_pm": 2})
 	if v := valueOf(t, r, "product_mass"); v.Low == nil || v.High == nil || *v.Low >= v.Value || *v.High <= v.Value {

@@ -30,6 +30,29 @@ var weights = [...]struct {
 	{"Mn", 54.938}, {"Fe", 55.845}, {"Cu", 63.546}, {"Zn", 65.38}, {"Br", 79.904}, {"Sn", 118.71}, {"I", 126.90}, {"Ba", 137.33}, {"Ce", 140.12},
 }
 
+// read is how many of the weights, from the first, were read in the table.
+const read = 9
+
+// FromMemory reports whether a formula names an element whose weight stands here from
+// memory of the table.
+func FromMemory(formula string) bool {
+	for i, c := range formula {
+		if c < 'A' || c > 'Z' {
+			continue
+		}
+		n := i + 1
+		for n < len(formula) && formula[n] >= 'a' && formula[n] <= 'z' {
+			n++
+		}
+		for _, w := range weights[read:] {
+			if w.symbol == formula[i:n] {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // MostFormula is the longest formula that is read, in bytes.
 const MostFormula = 60
 

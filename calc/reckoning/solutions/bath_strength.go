@@ -73,14 +73,23 @@ func takenMass(s *reckoning.Sheet) unit.Mass {
 	return unit.Volume(s.Base("amount")).At(unit.GramPerMillilitre)
 }
 
+// mostProduct says what fills the bath, as it was measured or weighed.
+func mostProduct(s *reckoning.Sheet) string {
+	litres := unit.Volume(s.Base("litres"))
+	if s.Kind("amount") == unit.MassKind {
+		return s.Weight(litres.At(unit.GramPerMillilitre))
+	}
+	return s.Litres(litres)
+}
+
 func bathStrengthFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	active, err := activeIn(s)
 	if errors.Is(err, solution.ErrTooDense) {
-		return nil, s.Cannot("active", "", "a litre of the product would hold more active substance than it weighs.")
+		return nil, s.Cannot("active", "up to "+reckoning.Grams(unit.Fraction(1).At(unit.Density(s.Base("density")))), "a litre of the product would hold more active substance than it weighs.")
 	}
 	litres := s.Base("litres")
 	if takenMass(s).Kilograms() > litres {
-		return nil, s.Cannot("amount", "", "that is more product than bath.")
+		return nil, s.Cannot("amount", "up to "+mostProduct(s), "that is more product than bath.")
 	}
 	c := unit.Concentration(active.Grams() / litres)
 	var out reckoning.Figures
@@ -99,6 +108,7 @@ func bathStrengthFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Prob
 }
 
 func explainBathStrength(s *reckoning.Sheet, out *reckoning.Result) {
+	workPercents(s, out, "", "active")
 	active, _ := activeIn(s)
 	litres := unit.Volume(s.Base("litres"))
 	c := unit.Concentration(active.Grams() / litres.Litres())

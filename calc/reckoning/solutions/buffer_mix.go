@@ -57,7 +57,7 @@ func prepareBufferMix(s *reckoning.Sheet) {
 		return
 	}
 	if all := m.Citrate + m.Phosphate; all > mostSolute {
-		s.Fault("litres", "the mixture comes to "+reckoning.InUnit("mol/L", float64(all))+", more than the "+unit.Text(mostSolute, 2)+" mol/L up to which this is reckoned.")
+		s.Beyond("litres", "at least "+reckoning.InUnit("L", float64(all)/mostSolute*s.Base("litres")), "the mixture comes to "+reckoning.InUnit("mol/L", float64(all))+", more than the "+unit.Text(mostSolute, 2)+" mol/L up to which this is reckoned.")
 	}
 }
 
@@ -74,13 +74,27 @@ func bufferMixFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem
 	m := mixtureOf(s)
 	pH, err := m.Ideal()
 	if err != nil {
-		return nil, s.Cannot("strong_base", "", "the mixture would lie outside of pH 0 to 14: there is far more strong acid or base in it than buffer.")
+		return nil, beyondPH(s, m)
 	}
 	var out reckoning.Figures
 	out.Between("ph", pH, pH-mixBand(m), pH+mixBand(m))
 	out.Add("citrate", float64(m.Citrate))
 	out.Add("phosphate", float64(m.Phosphate))
 	return out, nil
+}
+
+// beyondPH says which of strong acid and strong base is too much, and how much would
+// bring the mixture to the end of the scale, where a litre holds a mole of either.
+func beyondPH(s *reckoning.Sheet, m buffer.Mixture) *reckoning.Problem {
+	const say = "the mixture would lie outside of pH 0 to 14: there is far more strong acid or base in it than buffer."
+	litres, sodium := s.Base("litres"), float64(m.Sodium)
+	held := func(pH float64) float64 {
+		return float64(float64(m.Citrate)*buffer.Citric.Charge(pH)) + float64(float64(m.Phosphate)*buffer.Phosphoric.Charge(pH))
+	}
+	if sodium < 0 {
+		return s.Cannot("strong_acid", "below "+reckoning.InUnit("mmol", s.Base("strong_acid")+float64(litres*(sodium+1-held(0)))), say)
+	}
+	return s.Cannot("strong_base", "below "+reckoning.InUnit("mmol", s.Base("strong_base")+float64(litres*(1+held(14)-sodium))), say)
 }
 
 func explainBufferMix(s *reckoning.Sheet, out *reckoning.Result) {
@@ -91,6 +105,10 @@ func explainBufferMix(s *reckoning.Sheet, out *reckoning.Result) {
 	out.Work("Sodium, three to each citrate, one or two to each phosphate, with strong base and less strong acid.", "", mmol(m.Sodium), reckoning.Arithmetic.Name)
 	out.Work("The pH at which charges balance.", "sodium + H = OH + citrate × its charge + phosphate × its charge",
 		"at pH "+unit.Text(pH, 4)+" a citrate has "+unit.Text(buffer.Citric.Charge(pH), 4)+" and a phosphate "+unit.Text(buffer.Phosphoric.Charge(pH), 4)+" charges", balance.Name)
-	out.Work("How sure it is: ±"+unit.Text(mixBand(m), 2)+". The equation leaves out how ions act on each other, and misses published mixtures by nearly as much. Where a published recipe exists, take that.", "", "", bands.Name)
+	sure := "How sure it is: ±" + unit.Text(mixBand(m), 2) + ". The equation leaves out how ions act on each other, and misses published mixtures by nearly as much. Where a published recipe exists, take that."
+	if m.Phosphate > 0 && m.Citrate > 0 {
+		sure += " ±0.7, which three rows of the published table would give, does not hold its rows of pH 5.4 and 5.6: they are missed by 0.74 and 0.73."
+	}
+	out.Work(sure, "", "", bands.Name)
 	bufferCautions(out)
 }

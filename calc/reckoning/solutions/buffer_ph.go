@@ -91,7 +91,8 @@ func prepareBufferPH(s *reckoning.Sheet) {
 		return
 	}
 	if r := s.Base("base") / s.Base("acid"); r > 1000*(1+1e-9) || r < 0.001*(1-1e-9) {
-		s.Fault("base", "it is more than a thousand times the acid, or less than a thousandth: that is no buffer, and this equation does not hold.")
+		acid := s.Base("acid")
+		s.Beyond("base", unit.Text(acid, 4)+" to "+reckoning.InUnit("mmol", acid*1000), "it is more than a thousand times the acid, or less than a thousandth: that is no buffer, and this equation does not hold.")
 	}
 }
 
@@ -122,11 +123,11 @@ func bufferPHFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem)
 	if added := addedTo(s); added != 0 {
 		b, a, err := buffer.After(base, acid, added)
 		if err != nil {
-			name, of := "strong_base", "acid"
+			name, of, most := "strong_base", "acid", s.Base("strong_acid")+acid.Moles()
 			if added < 0 {
-				name, of = "strong_acid", "base"
+				name, of, most = "strong_acid", "base", s.Base("strong_base")+base.Moles()
 			}
-			return nil, s.Cannot(name, "", "it uses all the "+of+" of the pair up: what is left is no buffer, and this equation does not hold.")
+			return nil, s.Cannot(name, "below "+reckoning.InUnit("mmol", most), "it uses all the "+of+" of the pair up: what is left is no buffer, and this equation does not hold.")
 		}
 		after := buffer.PH(pKa, b, a)
 		out.Between("ph_after", after, after-buffer.CitrateBand, after+buffer.CitrateBand)
@@ -152,7 +153,7 @@ func explainBufferPH(s *reckoning.Sheet, out *reckoning.Result) {
 		out.Work("After what is added: strong base turns acid into base, strong acid base into acid.", "pH = pKa + log10((base + added) ÷ (acid - added))",
 			unit.Text(pKa, 5)+" + log10("+mmol(b)+" ÷ "+mmol(a)+") = "+unit.Text(buffer.PH(pKa, b, a), 4), henderson.Name)
 	}
-	out.Work("How sure a pH by this equation is: ±0.4 for buffers up to about 0.05 mol/L, since it leaves out how ions act on each other; stronger ones are further off. A mixture of citric acid with phosphate is off by up to 0.75.", "", "", bands.Name)
+	out.Work("How sure a pH by this equation is: ±0.4 for buffers up to about 0.05 mol/L, since it leaves out how ions act on each other; stronger ones are further off. A mixture of citric acid with phosphate is off by up to 0.74.", "", "", bands.Name)
 	solutionPeople(out)
 	if s.Base("strong_base") > 0 || s.Base("strong_acid") > 0 {
 		out.People("Strong acids and alkalis burn skin and eyes: add them drop by drop to the stirred buffer.", reckoning.CommonPractice)

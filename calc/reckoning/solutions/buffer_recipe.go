@@ -1,6 +1,8 @@
 package solutions
 
 import (
+	"strings"
+
 	"sinkside/calc/buffer"
 	"sinkside/calc/reckoning"
 	"sinkside/calc/solution"
@@ -27,7 +29,7 @@ func BufferRecipe() *reckoning.Reckoning {
 			{Name: "acid_mass", Title: "Or weigh: citric acid", Unit: "g"},
 			{Name: "salt_mass", Title: "Or weigh: citrate or phosphate", Unit: "g"},
 		},
-		Sources: reckoning.From(&gomori, &mcIlvaine, &weightsOf, &swapping, &bands, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
+		Sources: reckoning.From(&gomori, &mcIlvaine, &weightsOf, &printed178, &swapping, &bands, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Example: `{"table":"citrate","ph":"5.2","litres":"2 L","acid_form":"1","salt_form":"2"}`,
 		Prepare: prepareBufferRecipe, Figures: bufferRecipeFigures, Explain: explainBufferRecipe,
 	}).Ready()
@@ -65,9 +67,26 @@ func prepareBufferRecipe(s *reckoning.Sheet) {
 		s.Beyond("ph", allowed, "the published table for "+r.Title+" has "+allowed+". Beyond it nothing is guessed here.")
 	}
 	if !saltOf(s).Sold(watersOf(s, "salt_form")) {
-		s.Fault("salt_form", saltOf(s).Title+" is not sold in this form.")
+		s.Beyond("salt_form", formsOf(s), saltOf(s).Title+" is not sold in this form.")
 	}
 }
+
+// formsOf says in which forms the salt of the table is sold.
+func formsOf(s *reckoning.Sheet) string {
+	var forms []string
+	for _, f := range saltForms {
+		if saltOf(s).Sold(f.waters) {
+			forms = append(forms, f.name)
+		}
+	}
+	return strings.Join(forms, " or ")
+}
+
+// saltForms are the forms that can be chosen.
+var saltForms = [...]struct {
+	waters float64
+	name   string
+}{{2, "dihydrate"}, {0, "anhydrous"}, {7, "heptahydrate"}, {12, "dodecahydrate"}}
 
 // watersOf returns the number of waters that a choice of form stands for.
 func watersOf(s *reckoning.Sheet, name string) float64 {
@@ -146,6 +165,9 @@ func explainBufferRecipe(s *reckoning.Sheet, out *reckoning.Result) {
 	out.Work("The same, weighed.", "mass = volume × mol/L × g/mol",
 		reckoning.Volume(mix.acid)+" × "+unit.Text(float64(r.Acid), 2)+" × "+unit.Text(float64(acid), 6)+" = "+reckoning.Weight(mix.acidMass)+" of citric acid; "+
 			reckoning.Volume(mix.salt)+" × "+unit.Text(float64(r.Base), 2)+" × "+unit.Text(float64(salt), 6)+" = "+reckoning.Weight(mix.saltMass)+" of "+r.Other, weightsOf.Name)
+	if r.Name == buffer.McIlvaine.Name && watersOf(s, "salt_form") == 2 {
+		workPrinted(out)
+	}
 	bufferCautions(out)
 	if mix.Between() {
 		out.Object("A straight line between rows misses the true mixture by about 1 mL in 100 mL at most, and so the pH by some hundredths.", bands)

@@ -28,14 +28,15 @@ func sodiumOf(salt string) float64 {
 
 // CMCSalt is the reckoning of a CMC beside salt.
 func CMCSalt() *reckoning.Reckoning {
+	strength := reckoning.Quantity("strength", "Surfactant in the bath", "g/L", 0.001, 100).Also("mmol/L", 0.001, 400).Maybe().Note("Active sodium dodecyl sulfate. Gives the multiple of the CMC.")
 	salt := reckoning.Quantity("salt_strength", "Salt in the bath", "mmol/L", 0, 400).Note("Of the salt itself. Its sodium is counted from that, and may come to 400 mmol/L.")
 	return (&reckoning.Reckoning{
 		Name: "cmc_salt", Title: "CMC beside salt", Asks: "How far does salt in the bath lower the CMC of sodium dodecyl sulfate, and how many CMC is my bath then?", Family: family,
 		Inputs: []reckoning.Input{
 			reckoning.Choose("salt", "The salt", saltChloride, "sodium chloride", saltCitrate, "trisodium citrate", saltPhosphate, "disodium hydrogen phosphate", saltCarbonate, "sodium carbonate", saltEDTA, "EDTA disodium salt"),
 			salt,
-			reckoning.Quantity("strength", "Surfactant in the bath", "g/L", 0.001, 100).Also("mmol/L", 0.001, 400).Maybe().Note("Active sodium dodecyl sulfate. Gives the multiple of the CMC."),
-			reckoning.PlusMinus(&salt),
+			strength,
+			reckoning.PlusMinus(&salt), reckoning.PlusMinus(&strength),
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "cmc", Title: "CMC in this bath", Unit: "mmol/L"},
@@ -56,9 +57,13 @@ func counterIon(s *reckoning.Sheet) unit.Molarity {
 
 func prepareCMCSalt(s *reckoning.Sheet) {
 	if c := counterIon(s); c > solution.MostSalt*(1+1e-9) {
-		s.Beyond("salt_strength", "up to "+reckoning.InUnit("mmol/L", float64(solution.MostSalt)/sodiumOf(s.Choice("salt"))),
-			"its sodium comes to "+reckoning.InUnit("mmol/L", float64(c))+"; beyond "+reckoning.InUnit("mmol/L", float64(solution.MostSalt))+" nothing was measured that is known here.")
+		s.Beyond("salt_strength", mostOfSalt(s), "its sodium comes to "+reckoning.InUnit("mmol/L", float64(c))+"; beyond "+reckoning.InUnit("mmol/L", float64(solution.MostSalt))+" nothing was measured that is known here.")
 	}
+}
+
+// mostOfSalt says how much of the salt brings no more sodium than was measured.
+func mostOfSalt(s *reckoning.Sheet) string {
+	return "up to " + reckoning.InUnit("mmol/L", float64(solution.MostSalt)/sodiumOf(s.Choice("salt")))
 }
 
 // saltedOf returns the CMC; sodium a rounding error above the limit is the limit.
@@ -68,11 +73,11 @@ func saltedOf(s *reckoning.Sheet) (unit.Molarity, error) {
 
 func cmcSaltFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	if c := counterIon(s); c > solution.MostSalt*(1+1e-9) {
-		return nil, s.Cannot("salt_strength", "", "its sodium is beyond what was measured.")
+		return nil, s.Cannot("salt_strength", mostOfSalt(s), "its sodium is beyond what was measured.")
 	}
 	x, err := saltedOf(s)
 	if err != nil {
-		return nil, s.Cannot("salt_strength", "", "its sodium is beyond what was measured.")
+		return nil, s.Cannot("salt_strength", mostOfSalt(s), "its sodium is beyond what was measured.")
 	}
 	var out reckoning.Figures
 	band := func(name string, x float64) { out.Between(name, x, x*(1-solution.SaltBand), x*(1+solution.SaltBand)) }

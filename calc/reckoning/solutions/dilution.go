@@ -74,37 +74,53 @@ func prepareDilution(s *reckoning.Sheet) {
 	}
 	stock, wanted := strengths(s)
 	if stock == 0 || wanted == 0 {
-		s.Fault("wanted", "its unit does not go with that of the stronger. Give both alike.")
+		s.Beyond("wanted", "in the unit of the stronger", "its unit does not go with that of the stronger. Give both alike.")
 		return
 	}
 	if wanted > stock*(1+1e-12) {
-		s.Fault("wanted", "it is stronger than what it is to be made from. Thinning makes weaker solutions only.")
+		s.Beyond("wanted", "up to "+mostWanted(s), "it is stronger than what it is to be made from. Thinning makes weaker solutions only.")
 	}
+}
+
+// rangeByMass is what a strength by mass may be.
+const rangeByMass = "0.0001 to 100 % w/w"
+
+// mostWanted says the strength of the stronger in the way in which the weaker is
+// given.
+func mostWanted(s *reckoning.Sheet) string {
+	if s.Kind("stock") == s.Kind("wanted") {
+		return strengthText(s.Kind("stock"), s.Base("stock"))
+	}
+	c := inGramsPerLitre(s, "stock")
+	if s.Kind("wanted") == unit.MolarityKind {
+		return reckoning.Handy(unit.MolarityKind, float64(c.Molarity(unit.MolarMass(s.Base("molar_mass")))))
+	}
+	return reckoning.Grams(c)
 }
 
 func prepareByMass(s *reckoning.Sheet, volume bool) {
 	for _, name := range []string{"stock", "wanted"} {
 		if s.Kind(name) != unit.FractionKind {
-			s.Fault(name, "where both are weighed, the strength is by mass (% w/w).")
+			s.Beyond(name, rangeByMass, "where both are weighed, the strength is by mass (% w/w).")
 		}
 	}
 	switch {
 	case volume && s.Choice("know") == knowsTotal:
-		s.Fault("amount", "where the mixture is weighed, say how many grams of it you want.")
+		s.Beyond("amount", "0.1 to 5\u00a0000\u00a0000 g", "where the mixture is weighed, say how many grams of it you want.")
 	case volume && !s.Has("density"):
 		s.Missing("density", "it is needed to know what the measured volume weighs.")
 	}
 	if s.Has("step") && s.Kind("step") != unit.MassKind {
-		s.Fault("step", "where both are weighed, it is the step of the balance, in g or mg.")
+		s.Beyond("step", "0.0001 to 1000 g", "where both are weighed, it is the step of the balance, in g or mg.")
 	}
 }
 
 func prepareByVolume(s *reckoning.Sheet, volume bool) {
 	if !volume {
-		s.Fault("amount", "where the mixture is made up to a mark, it is a volume.")
+		s.Beyond("amount", s.Allowed("amount").String(), "where the mixture is made up to a mark, it is a volume.")
 	}
 	if s.Kind("wanted") == unit.FractionKind {
-		s.Fault("wanted", "% w/w is a strength by mass: weigh both, or give % w/v.")
+		s.Beyond("wanted", s.Allowed("wanted").String(), "% w/w is a strength by mass: weigh both, or give % w/v.")
 	}
 	mixed := s.Kind("stock") != s.Kind("wanted")
 	if s.Kind("stock") == unit.FractionKind && !s.Has("density") {
@@ -114,10 +130,10 @@ func prepareByVolume(s *reckoning.Sheet, volume bool) {
 		s.Missing("molar_mass", "it is needed, since one strength is an amount and the other a mass.")
 	}
 	if mixed && (s.Kind("stock") == unit.VolumeShareKind || s.Kind("wanted") == unit.VolumeShareKind) {
-		s.Fault("wanted", "% v/v counts millilitres of a liquid and goes with % v/v only. Give both alike.")
+		s.Beyond("wanted", "both in % v/v, or neither", "% v/v counts millilitres of a liquid and goes with % v/v only. Give both alike.")
 	}
 	if s.Has("step") && s.Kind("step") != unit.VolumeKind {
-		s.Fault("step", "where it is measured, it is the step of the measure, in mL.")
+		s.Beyond("step", s.Allowed("step").String(), "where it is measured, it is the step of the measure, in mL.")
 	}
 }
 
@@ -152,7 +168,7 @@ func dilutionFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem)
 	var out reckoning.Figures
 	stock, wanted := strengths(s)
 	if wanted > stock*(1+1e-12) {
-		return nil, s.Cannot("wanted", "", "it is stronger than what it is to be made from.")
+		return nil, s.Cannot("wanted", "up to "+mostWanted(s), "it is stronger than what it is to be made from.")
 	}
 	taken := 0.0
 	if s.Choice("by") == byMass {

@@ -9,6 +9,7 @@ import (
 )
 
 func explainDilution(s *reckoning.Sheet, out *reckoning.Result) {
+	workPercents(s, out, "", "stock", "wanted")
 	workStrengths(s, out)
 	if s.Choice("by") == byMass {
 		workThinned(s, out)

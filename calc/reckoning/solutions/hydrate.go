@@ -45,7 +45,7 @@ func Hydrate() *reckoning.Reckoning {
 			{Name: "have", Title: "Molar mass of what is in the jar", Unit: "g/mol"},
 			{Name: "mistaken", Title: "Wrong: strength if the same mass were taken", Unit: "%"},
 		},
-		Sources: reckoning.From(&weightsOf, &swapping, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
+		Sources: reckoning.From(&weightsOf, &weightsToo, &printed178, &swapping, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Example: `{"mass":"10 g","substance":"citric_acid","asked_waters":"1","have_waters":"0"}`,
 		Prepare: prepareHydrate, Figures: hydrateFigures, Explain: explainHydrate,
 	}).Ready()
@@ -110,7 +110,11 @@ func explainHydrate(s *reckoning.Sheet, out *reckoning.Result) {
 	asked, have := twoForms(s)
 	if s.Choice("substance") != ownMasses {
 		dry, formula, _ := dryMass(s)
-		out.Work("Molar mass without water, by adding atomic weights up.", formula, unit.Text(float64(dry), 6)+" g/mol", weightsOf.Name)
+		source := weightsOf
+		if solution.FromMemory(formula) {
+			source = weightsToo
+		}
+		out.Work("Molar mass without water, by adding atomic weights up.", formula, unit.Text(float64(dry), 6)+" g/mol", source.Name)
 		workWaters(s, out, "asked_waters", dry, asked)
 		workWaters(s, out, "have_waters", dry, have)
 	}
@@ -119,6 +123,9 @@ func explainHydrate(s *reckoning.Sheet, out *reckoning.Result) {
 		reckoning.Weight(m)+" × "+unit.Text(float64(have), 6)+" ÷ "+unit.Text(float64(asked), 6)+" = "+reckoning.Weight(solution.Instead(m, asked, have)), swapping.Name)
 	if have != asked {
 		out.Work("The usual mistake: the same mass of the other form makes "+unit.Text(100*float64(asked/have), 3)+" % of the strength wanted.", "M(recipe) ÷ M(jar)", "", reckoning.Arithmetic.Name)
+	}
+	if one := listedSubstance(s); one.Name == "disodium_hydrogen_phosphate" && (s.Base("asked_waters") == 2 || s.Base("have_waters") == 2) {
+		workPrinted(out)
 	}
 	notSold(s, out)
 	solutionPeople(out)
@@ -132,6 +139,12 @@ func workWaters(s *reckoning.Sheet, out *reckoning.Result, name string, dry, wit
 		return
 	}
 	out.Work(s.Asked(name)+".", "M = M(dry) + n × 18.015", unit.Text(float64(dry), 6)+" + "+unit.Text(n, 3)+" × "+unit.Text(float64(solution.Water), 5)+" = "+unit.Text(float64(with), 6)+" g/mol", weightsOf.Name)
+}
+
+// workPrinted says that a page prints another molar mass for a phosphate than its
+// formula has.
+func workPrinted(out *reckoning.Result) {
+	out.Work("A laboratory recipe prints 178.05 g/mol for disodium hydrogen phosphate dihydrate. The formula gives 177.99, which is taken here; the mass differs by 0.03 %.", "", "", printed178.Name)
 }
 
 // notSold warns of a number of waters in which a substance is not commonly sold.

@@ -42,10 +42,16 @@ func TestWhatIsRefused(t *testing.T) {
 		{"nothing", "dilution", form{"amount": 1, "stock": 0, "wanted": 1}, "stock"},
 
 		{"no ingredients", "several", form{"litres": 1, "ingredients": []form{}}, "ingredients"},
-		{"a paste too weak", "several", form{"litres": 1, "ingredients": one(form{"name": "a", "form": "paste", "target": 300, "active": 28, "density": 1.04})}, "ingredients"},
+		{"a paste too weak", "several", form{"litres": 1, "ingredients": one(form{"name": "a", "form": "paste", "target": 300, "active": 28, "density": 1.04})}, "ingredients.1.target"},
 		{"more than fits", "several", form{"litres": 1, "ingredients": []form{{"name": "a", "target": 450}, {"name": "b", "target": 450}, {"name": "c", "target": 450}}}, "ingredients"},
-		{"mmol/L without molar mass", "several", form{"litres": 1, "ingredients": one(form{"name": "a", "target": "3 mmol/L"})}, "ingredients"},
-		{"a powder by volume", "several", form{"litres": 1, "ingredients": one(form{"name": "a", "target": 3, "active": "3 g/L"})}, "ingredients"},
+		{"mmol/L without molar mass", "several", form{"litres": 1, "ingredients": one(form{"name": "a", "target": "3 mmol/L"})}, "ingredients.1.molar_mass"},
+		{"a powder by volume", "several", form{"litres": 1, "ingredients": one(form{"name": "a", "target": 3, "active": "3 g/L"})}, "ingredients.1.active"},
+		{"a multiple of no CMC", "several", form{"litres": 1, "ingredients": []form{{"name": "a", "target": 3}, {"name": "b", "form": "paste", "target": "3 × CMC", "active": 28}}}, "ingredients.2.cmc"},
+		{"per cent of what?", "several", form{"litres": 1, "ingredients": one(form{"name": "a", "target": "3 %"})}, "ingredients.1.target"},
+		{"millilitres of a powder", "several", form{"litres": 1, "ingredients": one(form{"name": "a", "target": "3 % v/v"})}, "ingredients.1.target"},
+		{"v/v without the pure density", "several", form{"litres": 1, "ingredients": one(form{"name": "a", "form": "liquid", "target": "3 % v/v", "active": "96 % v/v"})}, "ingredients.1.pure_density"},
+		{"w/w of a bath that is not thin", "several", form{"litres": 1, "ingredients": one(form{"name": "a", "target": "5 % w/w"})}, "bath_density"},
+		{"too strong by way of the CMC", "several", form{"litres": 1, "ingredients": one(form{"name": "a", "target": "100 × CMC", "cmc": 20})}, "ingredients.1.target"},
 		{"a row without a name", "several", form{"litres": 1, "ingredients": one(form{"target": 3})}, "ingredients.1.name"},
 		{"more liquid than recipe", "recipe", form{"made": 1, "litres": 2, "ingredients": one(form{"name": "a", "amount": "2 L"})}, "made"},
 
@@ -107,6 +113,11 @@ func TestWhatIsSaid(t *testing.T) {
 		{"buffer_recipe", form{"ph": 4.2, "litres": 1}, "lies between the published rows pH 4 and pH 4.4"},
 		{"buffer_recipe", form{"ph": 4, "litres": 1}, "is a published row"},
 		{"buffer_ph", form{"pair": "phosphate2", "base": 50, "acid": 1}, "a pair buffers little"},
+		{"buffer_mix", form{"litres": 1, "citric_acid": 44.25, "hydrogen_phosphate": 111.5}, "does not hold its rows of pH 5.4 and 5.6"},
+		{"hydrate", form{"mass": 10, "substance": "disodium_hydrogen_phosphate", "asked_waters": 2, "have_waters": 0}, "prints 178.05 g/mol"},
+		{"buffer_recipe", form{"table": "citrate_phosphate", "ph": 5, "litres": 1}, "prints 178.05 g/mol"},
+		{"hydrate", form{"mass": 10, "substance": "magnesium_sulfate", "asked_waters": 7, "have_waters": 0}, `"put":"120.361 g/mol","source":"atomic weights of other elements"`},
+		{"hydrate", form{"mass": 10, "asked_waters": 1, "have_waters": 0}, `"put":"192.123 g/mol","source":"atomic weights"`},
 		{"species", form{"ph": 1, "total": 1}, "hardly any"},
 	}
 	for _, r := range rows {

@@ -18,12 +18,16 @@ func Several() *reckoning.Reckoning {
 			litres,
 			reckoning.Rows("ingredients", "Ingredients", mostIngredients,
 				reckoning.Text("name", "Name"),
-				reckoning.Quantity("target", "Strength wanted", "g/L", 0.0001, 500).Also("mmol/L", 0.001, 5000).Also("mol/L", 0.000001, 5).Note("Of the active substance, in the finished bath."),
+				reckoning.Quantity("target", "Strength wanted", "g/L", 0.0001, 500).Also("× CMC", 0.01, 100).Also("mmol/L", 0.001, 5000).Also("mol/L", 0.000001, 5).Also("% w/w", 0.0001, 50).Also("% v/v", 0.001, 99).
+					Note("Of the active substance, in the finished bath; say which per cent it is."),
 				reckoning.Choose("form", "The product is", formPowder, "a powder", formLiquid, "a liquid", formPaste, "a paste"),
-				reckoning.Quantity("active", "Active content", "% w/w", 0.1, 100).In("% w/w").Also("% w/v", 0.01, 200).Also("g/L", 0.1, 2000).Usually("100"),
+				reckoning.Quantity("active", "Active content", "% w/w", 0.1, 100).In("% w/w").Also("% w/v", 0.01, 200).Also("g/L", 0.1, 2000).Also("mol/L", 0.0001, 40).Also("% v/v", 0.1, 100).Usually("100"),
 				reckoning.Quantity("density", "Density of the product", "g/mL", 0.6, 2.5).If("form", formLiquid, formPaste).Maybe().Note("To measure it by volume."),
-				reckoning.Quantity("molar_mass", "Molar mass", "g/mol", 10, 500000).Maybe().Note("Where the strength is in mol/L or mmol/L."),
+				reckoning.Quantity("cmc", "CMC", "g/L", 0.0001, 50).Also("mmol/L", 0.0001, 500).Maybe().Note("Of a surfactant, where the strength is a multiple of it. Sodium dodecyl sulfate: 2.34 g/L."),
+				reckoning.Quantity("molar_mass", "Molar mass", "g/mol", 10, 500000).Maybe().Note("Where something is given in mol/L or mmol/L."),
+				reckoning.Quantity("pure_density", "Density of the pure liquid", "g/mL", 0.6, 2.5).If("form", formLiquid).Maybe().Note("Where something is given in % v/v. Ethanol 0.789 g/mL at 20 °C."),
 			),
+			bathDensity(),
 			balanceInput(),
 			reckoning.PlusMinus(&litres),
 		},
@@ -33,9 +37,9 @@ func Several() *reckoning.Reckoning {
 			{Name: "strength", Title: "All active substance in a litre", Unit: "g/L"},
 			{Name: "water", Title: "Water, about", Unit: "L"},
 		},
-		Sources: reckoning.From(&dilution, &density20, &paste, &readError, &ironRecipe, &fastness, &reckoning.Definitions, &aboutAcid, &reckoning.CommonPractice, &reckoning.Arithmetic),
-		Example: `{"litres":"5 L","ingredients":[{"name":"ascorbic acid","target":"10 g/L","form":"powder","active":"100"},{"name":"disodium EDTA","target":"10 g/L","form":"powder","active":"99 %"},{"name":"surfactant","target":"8 g/L","form":"paste","active":"28 %","density":"1.04 g/mL"}],"balance":"0.1 g"}`,
-		Prepare: prepareSeveral, Figures: severalFigures, Explain: explainSeveral,
+		Sources: reckoning.From(&dilution, &density20, &paste, &readError, &cmcRange, &cmcSalt, &shrinking, &ironRecipe, &fastness, &reckoning.Definitions, &aboutAcid, &reckoning.CommonPractice, &reckoning.Arithmetic),
+		Example: `{"litres":"5 L","ingredients":[{"name":"ascorbic acid","target":"10 g/L","form":"powder","active":"100"},{"name":"disodium EDTA","target":"10 g/L","form":"powder","active":"99 %"},{"name":"surfactant","target":"3 × CMC","cmc":"2.34 g/L","form":"paste","active":"28 %","density":"1.04 g/mL"}],"balance":"0.1 g"}`,
+		Figures: severalFigures, Explain: explainSeveral,
 	}).Ready()
 }
 
@@ -48,60 +52,51 @@ func balanceInput() reckoning.Input {
 // what is usually tolerated here.
 const weighsWell = 0.05
 
-func prepareSeveral(s *reckoning.Sheet) {
-	for i, row := range s.Rows("ingredients") {
-		n := unit.Text(float64(i+1), 3)
-		switch {
-		case row.Kind("target") == unit.MolarityKind && !row.Has("molar_mass"):
-			s.Fault("ingredients", "row "+n+", "+row.Words("name")+": a strength in mol/L needs the molar mass.")
-		case row.Choice("form") == formPowder && row.Kind("active") != unit.FractionKind:
-			s.Fault("ingredients", "row "+n+", "+row.Words("name")+": a powder is weighed, so its active content is by mass (% w/w).")
-		}
-	}
-}
-
 // ingredient is one row worked out.
 type ingredient struct {
 	name     string
 	strength unit.Concentration
 	solution.Batch
-	made bool // the product is strong enough
 }
 
-// ingredientOf works a row out for a bath.
-func ingredientOf(row *reckoning.Sheet, bath unit.Volume) (ingredient, error) {
-	strength := unit.Concentration(row.Base("target"))
-	if row.Kind("target") == unit.MolarityKind {
-		strength = unit.Molarity(row.Base("target")).Concentration(unit.MolarMass(row.Base("molar_mass")))
-	}
-	p := solution.Product{}
-	if row.Kind("active") == unit.FractionKind {
-		p.ByMass = unit.Fraction(row.Base("active"))
-	} else {
-		p.ByVolume = unit.Concentration(row.Base("active"))
-	}
-	if row.Has("density") {
-		p.Density = unit.Density(row.Base("density"))
-	}
-	b, err := solution.Make(bath, strength, p, water20())
-	if b.Product == 0 && b.Measure > 0 && p.Density > 0 {
-		b.Product = b.Measure.At(p.Density)
-	}
-	return ingredient{row.Words("name"), strength, b, err == nil}, err
-}
-
-// ingredientsOf works all rows out; a problem where a product is too weak.
+// ingredientsOf works all rows out; a problem of the first row that makes no bath.
 func ingredientsOf(s *reckoning.Sheet) ([]ingredient, *reckoning.Problem) {
 	var out []ingredient
-	bath := unit.Volume(s.Base("litres"))
 	for i, row := range s.Rows("ingredients") {
-		one, err := ingredientOf(row, bath)
-		if err != nil {
-			return nil, s.Cannot("ingredients", "", "row "+unit.Text(float64(i+1), 3)+", "+one.name+": this product cannot make "+reckoning.Grams(one.strength)+", it is too weak or its content is larger than it weighs.")
+		one, p := ingredientOf(s, row)
+		switch {
+		case p == nil:
+			out = append(out, one)
+		case p.Field == "bath_density":
+			return nil, p
+		default:
+			return nil, inRow("ingredients", i+1, p)
 		}
-		out = append(out, one)
 	}
 	return out, nil
+}
+
+// ingredientOf works a row out.
+func ingredientOf(s, row *reckoning.Sheet) (ingredient, *reckoning.Problem) {
+	if wants := lacking(row, s.Has("bath_density")); len(wants) > 0 {
+		l := wants[0]
+		if l.field == "bath_density" {
+			return ingredient{}, s.Cannot(l.field, "", l.say)
+		}
+		if l.field == "active" && l.allowed == "" {
+			l.allowed = row.Allowed("active").String()
+		}
+		return ingredient{}, row.Cannot(l.field, l.allowed, l.say)
+	}
+	strength, p := strengthIn(row, bathDensityOf(s)), productOf(row)
+	if beyond := beyondLimits(row, strength); len(beyond) > 0 {
+		return ingredient{}, row.Cannot(beyond[0].field, beyond[0].allowed, beyond[0].say)
+	}
+	b, err := solution.Make(unit.Volume(s.Base("litres")), strength, p, water20())
+	if err != nil {
+		return ingredient{}, cannotMake(row, err, strength, p)
+	}
+	return ingredient{row.Words("name"), strength, b}, nil
 }
 
 func severalFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {

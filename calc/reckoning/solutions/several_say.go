@@ -1,7 +1,10 @@
 package solutions
 
 import (
+	"slices"
+
 	"sinkside/calc/reckoning"
+	"sinkside/calc/solution"
 	"sinkside/calc/unit"
 )
 
@@ -11,24 +14,19 @@ func explainSeveral(s *reckoning.Sheet, out *reckoning.Result) {
 	table := out.Table("For "+s.Litres(bath), "Ingredient", "Strength", "Active substance", "Weigh", "Or measure", "Wrong, if it were all active")
 	for i, row := range s.Rows("ingredients") {
 		one := all[i]
-		weigh, measure, wrong := "", "", ""
+		weigh, measure := "", ""
 		if one.Product > 0 {
 			weigh = s.Weight(one.Product)
 		}
 		if one.Measure > 0 {
 			measure = s.Litres(one.Measure)
 		}
-		if share := row.Base("active"); row.Kind("active") == unit.FractionKind && share < nearlyPure {
-			wrong = s.Weight(one.Active)
+		strength := reckoning.Grams(one.strength)
+		if row.Has("cmc") {
+			strength += ", " + unit.Text(float64(solution.InCMC(one.strength, inGrams(row, "cmc"))), 3) + " × CMC"
 		}
-		table.Row(one.name, reckoning.Grams(one.strength), s.Weight(one.Active), weigh, measure, wrong)
-		put := reckoning.Volume(bath) + " × " + reckoning.Grams(one.strength) + " ÷ " + strengthText(row.Kind("active"), row.Base("active")) + " = "
-		if one.Product > 0 {
-			put += reckoning.Weight(one.Product)
-		} else {
-			put += reckoning.Volume(one.Measure)
-		}
-		out.Work(one.name+".", "product = bath × strength ÷ active content", put, dilution.Name)
+		table.Row(one.name, strength, s.Weight(one.Active), weigh, measure, takenForPure(s, row, one))
+		workIngredient(s, out, row, one)
 	}
 	if water, ok := out.Value("water"); ok {
 		out.Work("Water, about. What was weighed is counted at a gram to the millilitre.", "water = bath - products", reckoning.Volume(bath)+" less the products = "+reckoning.InUnit("L", water), density20.Name)
@@ -45,8 +43,73 @@ func explainSeveral(s *reckoning.Sheet, out *reckoning.Result) {
 	powderPeople(out)
 	out.People("Before you put these together, find out from their safety data sheets whether they may meet: acid and bleach or sulphite give off poisonous gas.", reckoning.CommonPractice)
 	out.People("Add acids and alkalis to the water, never water to them.", aboutAcid)
+	for i, row := range s.Rows("ingredients") {
+		liquidsAndSurfactants(out, row, all[i])
+	}
+	saidOnce(out)
 	out.Object("That a bath was published says nothing about this object.", reckoning.CommonPractice)
 	out.Object("Ingredients act on each other: measure the pH of the finished bath, and test it on every colour and fibre before the object meets it.", reckoning.CommonPractice)
+}
+
+// saidOnce leaves of cautions that several rows bring the first alone.
+func saidOnce(out *reckoning.Result) {
+	seen := out.Cautions[:0]
+	for _, c := range out.Cautions {
+		if !slices.Contains(seen, c) {
+			seen = append(seen, c)
+		}
+	}
+	out.Cautions = seen
+}
+
+// takenForPure says how much would be taken by those who take the product for pure;
+// empty where it nearly is.
+func takenForPure(s, row *reckoning.Sheet, one ingredient) string {
+	share, stock, _ := productOf(row).Contents()
+	pure := pureOf(row)
+	switch {
+	case share > 0 && share < nearlyPure:
+		return s.Weight(one.Active)
+	case share == 0 && stock < nearlyPure*unit.Fraction(1).At(pure):
+		return s.Litres(one.Active.Over(pure))
+	}
+	return ""
+}
+
+// workIngredient accounts for one product.
+func workIngredient(s *reckoning.Sheet, out *reckoning.Result, row *reckoning.Sheet, one ingredient) {
+	of := one.name + ". "
+	bath := unit.Volume(s.Base("litres"))
+	workContent(row, out, of)
+	workStrength(row, out, of, one.strength, bathDensityOf(s))
+	content := strengthText(row.Kind("active"), row.Base("active"))
+	if c := inGrams(row, "active"); c > 0 {
+		content = reckoning.Grams(c)
+	}
+	put := reckoning.Volume(bath) + " × " + reckoning.Grams(one.strength) + " ÷ " + content + " = "
+	dense := reckoning.InUnit("g/mL", row.Base("density"))
+	switch {
+	case row.Kind("active") == unit.FractionKind && one.Measure > 0:
+		put += reckoning.Weight(one.Product) + "; ÷ " + dense + " = " + reckoning.Volume(one.Measure)
+	case row.Kind("active") == unit.FractionKind:
+		put += reckoning.Weight(one.Product)
+	case one.Product > 0:
+		put += reckoning.Volume(one.Measure) + "; × " + dense + " = " + reckoning.Weight(one.Product)
+	default:
+		put += reckoning.Volume(one.Measure)
+	}
+	out.Work(of+"Product that holds it.", "product = bath × strength ÷ active content, and by its density from mass to volume", put, dilution.Name)
+}
+
+// liquidsAndSurfactants are the cautions of one row that go by what it is.
+func liquidsAndSurfactants(out *reckoning.Result, row *reckoning.Sheet, one ingredient) {
+	if row.Kind("target") == unit.VolumeShareKind || row.Kind("active") == unit.VolumeShareKind {
+		out.People(one.name+": if the liquid burns, as alcohols do: no flame or spark, and air the room.", reckoning.CommonPractice)
+		shareCautions(row, out)
+	}
+	if row.Has("cmc") {
+		micelleCautions(row, out, one.strength)
+	}
 }
 
 // tooLittle names what the balance cannot weigh well.
@@ -77,78 +140,4 @@ func publishedBaths(out *reckoning.Result) {
 	table.Row("iron stains, locally", "3 to 5 % ammonium citrate near neutral", "M. MacKenzie, TEXCONS 2005")
 	table.Row("iron stains", "5 % dithionite, then 5 % EDTA or DTPA", "S. Tse, TEXCONS 2004")
 	table.Row("tests of wash fastness", "soap 5 g/L, with soda 2 g/L at 60 °C; 50 parts liquor to one of cloth", "ISO tests as summarised at chemwifi.com")
-}
-
-// Recipe is the reckoning that scales a recipe up or down.
-func Recipe() *reckoning.Reckoning {
-	made := reckoning.Quantity("made", "The recipe makes", "L", 0.001, 5000)
-	wanted := reckoning.Quantity("litres", "I want", "L", 0.001, 5000)
-	return (&reckoning.Reckoning{
-		Name: "recipe", Title: "Scale a recipe", Asks: "How much of each ingredient do I take when I want more or less than the recipe makes?", Family: family,
-		Inputs: []reckoning.Input{
-			made, wanted,
-			reckoning.Rows("ingredients", "The recipe", mostIngredients,
-				reckoning.Text("name", "Name"),
-				reckoning.Quantity("amount", "Amount in the recipe", "g", 0.00001, 1e6).Also("mL", 0.001, 1e6).Also("L", 0.000001, 1000).Also("US fl oz", 0.0001, 30000).Also("imp fl oz", 0.0001, 30000),
-			),
-			balanceInput(),
-			reckoning.PlusMinus(&made), reckoning.PlusMinus(&wanted),
-		},
-		Results: []reckoning.ResultSpec{
-			{Name: "times", Title: "Times the recipe", Unit: ""},
-			{Name: "weighed", Title: "All that is weighed", Unit: "g"},
-			{Name: "poured", Title: "All that is measured", Unit: "L"},
-		},
-		Sources: reckoning.From(&readError, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
-		Example: `{"made":"1 L","litres":"12 L","ingredients":[{"name":"trisodium citrate dihydrate","amount":"5 g"},{"name":"surfactant stock","amount":"20 mL"}],"balance":"0.1 g"}`,
-		Figures: recipeFigures, Explain: explainRecipe,
-	}).Ready()
-}
-
-func timesOf(s *reckoning.Sheet) float64 { return s.Base("litres") / s.Base("made") }
-
-func recipeFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
-	var out reckoning.Figures
-	var weighed, poured float64
-	for _, row := range s.Rows("ingredients") {
-		if row.Kind("amount") == unit.MassKind {
-			weighed += row.Base("amount")
-		} else {
-			poured += row.Base("amount")
-		}
-	}
-	out.Add("times", timesOf(s))
-	if weighed > 0 {
-		out.Add("weighed", weighed*timesOf(s))
-	}
-	if poured > 0 {
-		out.Add("poured", poured*timesOf(s))
-	}
-	if poured > s.Base("made")*(1+1e-9) {
-		return nil, s.Cannot("made", "", "the liquids of the recipe alone are more than it makes.")
-	}
-	return out, nil
-}
-
-func explainRecipe(s *reckoning.Sheet, out *reckoning.Result) {
-	times := timesOf(s)
-	made, wanted := unit.Volume(s.Base("made")), unit.Volume(s.Base("litres"))
-	out.Work("How many times the recipe.", "times = wanted ÷ made", reckoning.Volume(wanted)+" ÷ "+reckoning.Volume(made)+" = "+unit.Text(times, 5), reckoning.Arithmetic.Name)
-	table := out.Table("For "+s.Litres(wanted), "Ingredient", "In the recipe", "Take", "Reading error")
-	for _, row := range s.Rows("ingredients") {
-		k, x := row.Kind("amount"), row.Base("amount")
-		e := ""
-		if k == unit.MassKind && s.Has("balance") {
-			share := unit.Fraction(s.Base("balance") / (x * times))
-			e = reckoning.Share(share)
-			if share > weighsWell*(1+1e-9) {
-				e += ", too little to weigh well"
-			}
-		}
-		table.Row(row.Words("name"), reckoning.Handy(k, x), s.InWords(k, x*times), e)
-		out.Work(row.Words("name")+".", "take = recipe × times", reckoning.Handy(k, x)+" × "+unit.Text(times, 5)+" = "+reckoning.Handy(k, x*times), reckoning.Arithmetic.Name)
-	}
-	solutionPeople(out)
-	powderPeople(out)
-	out.Object("Only amounts scale. Depth of the bath, liquor ratio, heating and mixing time do not: look at them anew.", reckoning.CommonPractice)
 }

@@ -42,7 +42,7 @@ func smallMass(s *reckoning.Sheet) unit.Mass {
 func smallFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	m := smallMass(s)
 	if strongest := unit.Mass(1000).Grams() * s.Base("litres"); m.Grams() > strongest {
-		return nil, s.Cannot("target", "", "this takes more than a kilogram of product to each litre.")
+		return nil, s.Cannot("target", "up to "+reckoning.Grams(unit.Concentration(1000*s.Base("active"))), "this takes more than a kilogram of product to each litre.")
 	}
 	var out reckoning.Figures
 	out.Add("product_mass", m.Grams())

@@ -63,37 +63,16 @@ func Solution() *reckoning.Reckoning {
 
 // prepareSolution checks what two inputs must agree on.
 func prepareSolution(s *reckoning.Sheet) {
-	if !s.Has("molar_mass") {
-		for _, name := range []string{"target", "active", "cmc"} {
-			if s.Has(name) && s.Kind(name) == unit.MolarityKind {
-				s.Missing("molar_mass", "it is needed, since "+s.Asked(name)+" is given as an amount.")
-			}
-		}
+	for _, l := range lacking(s, s.Has("bath_density")) {
+		s.Beyond(l.field, l.allowed, l.say)
 	}
-	if s.Kind("target") == unit.MultipleKind && !s.Has("cmc") {
-		s.Missing("cmc", "a multiple of the CMC cannot be worked out while the CMC is not known. Ask the maker, or give the strength in g/L.")
-	}
-	if s.Choice("form") == formPowder && s.Kind("active") != unit.FractionKind {
-		s.Fault("active", "a powder is weighed, so its active content is to be by mass (% w/w).")
-	}
-	prepareShares(s)
 	if !s.Sound() {
 		return
 	}
 	// What was given as an amount or a multiple is held to the same limits as if
 	// it had been given in grams.
-	limitStrength(s, "active", inGrams(s, "active"), 2000)
-	limitStrength(s, "cmc", inGrams(s, "cmc"), 50)
-	if s.Kind("target") != unit.VolumeShareKind { // a share by volume has its own end
-		limitStrength(s, "target", strengthOf(s), 500)
-	}
-}
-
-// limitStrength notes when an input comes to more than so many grams in a litre.
-func limitStrength(s *reckoning.Sheet, name string, c unit.Concentration, most float64) {
-	if s.Has(name) && c.GramsPerLitre() > most {
-		upTo := unit.Text(most, 4) + " g/L"
-		s.Beyond(name, "up to "+upTo, "it comes to "+reckoning.Grams(c)+", which is more than "+upTo+".")
+	for _, l := range beyondLimits(s, strengthOf(s)) {
+		s.Beyond(l.field, l.allowed, l.say)
 	}
 }
 
@@ -111,12 +90,16 @@ func inGrams(s *reckoning.Sheet, name string) unit.Concentration {
 	return 0
 }
 
-func strengthOf(s *reckoning.Sheet) unit.Concentration {
+func strengthOf(s *reckoning.Sheet) unit.Concentration { return strengthIn(s, bathDensityOf(s)) }
+
+// strengthIn returns the strength that a form or a row of one wants, in a bath of a
+// density.
+func strengthIn(s *reckoning.Sheet, bath unit.Density) unit.Concentration {
 	switch s.Kind("target") {
 	case unit.MultipleKind:
 		return solution.OfCMC(unit.Multiple(s.Base("target")), inGrams(s, "cmc"))
 	case unit.FractionKind:
-		return unit.Fraction(s.Base("target")).At(bathDensityOf(s))
+		return unit.Fraction(s.Base("target")).At(bath)
 	}
 	return inGrams(s, "target")
 }

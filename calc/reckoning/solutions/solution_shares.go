@@ -2,7 +2,6 @@ package solutions
 
 import (
 	"sinkside/calc/reckoning"
-	"sinkside/calc/solution"
 	"sinkside/calc/tray"
 	"sinkside/calc/unit"
 )
@@ -23,25 +22,6 @@ func pureDensity() reckoning.Input {
 
 // thinByMass is the strength by mass up to which a bath weighs what water weighs.
 const thinByMass = 2 * unit.Percent
-
-// prepareShares checks what a strength by mass or a share by volume needs.
-func prepareShares(s *reckoning.Sheet) {
-	if s.Kind("target") == unit.FractionKind && !s.Has("bath_density") && unit.Fraction(s.Base("target")) > thinByMass {
-		s.Missing("bath_density", "above 2 % w/w it is needed, since the bath no longer weighs what water weighs. Or give the strength in % w/v.")
-	}
-	for _, name := range []string{"target", "active"} {
-		if s.Kind(name) != unit.VolumeShareKind {
-			continue
-		}
-		if s.Choice("form") != formLiquid {
-			s.Fault(name, "% v/v counts millilitres of a liquid, and the product is none. Give % w/v or % w/w.")
-			return
-		}
-		if !s.Has("pure_density") {
-			s.Missing("pure_density", "it is needed for % v/v. To thin one % v/v to another, “Thin a stronger solution” does without.")
-		}
-	}
-}
 
 // bathDensityOf returns what a bath weighs whose strength is by mass.
 func bathDensityOf(s *reckoning.Sheet) unit.Density {
@@ -75,18 +55,26 @@ func water20() unit.Density {
 }
 
 // workShares accounts for a strength by mass or by volume of a liquid.
-func workShares(s *reckoning.Sheet, out *reckoning.Result, strength unit.Concentration) {
+func workShares(s *reckoning.Sheet, out *reckoning.Result, of string, strength unit.Concentration, bath unit.Density) {
 	x := s.Base("target")
 	switch s.Kind("target") {
 	case unit.FractionKind:
-		dense := reckoning.InUnit("g/mL", float64(bathDensityOf(s)))
-		out.Work("Strength in grams: a litre of the bath weighs what its density says.", "g/L = 10 × % w/w × density in g/mL", "10 × "+reckoning.InUnit("% w/w", x)+" × "+dense+" = "+reckoning.Grams(strength), dilution.Name)
+		dense := reckoning.InUnit("g/mL", float64(bath))
+		out.Work(of+"Strength in grams: a litre of the bath weighs what its density says.", "g/L = 10 × % w/w × density in g/mL", "10 × "+reckoning.InUnit("% w/w", x)+" × "+dense+" = "+reckoning.Grams(strength), dilution.Name)
 	case unit.VolumeShareKind:
-		out.Work("Strength in grams.", "g/L = 10 × % v/v × density of the pure liquid", "10 × "+reckoning.InUnit("% v/v", x)+" × "+reckoning.InUnit("g/mL", s.Base("pure_density"))+" = "+reckoning.Grams(strength), dilution.Name)
+		out.Work(of+"Strength in grams.", "g/L = 10 × % v/v × density of the pure liquid", "10 × "+reckoning.InUnit("% v/v", x)+" × "+reckoning.InUnit("g/mL", s.Base("pure_density"))+" = "+reckoning.Grams(strength), dilution.Name)
 	}
-	if s.Kind("active") == unit.VolumeShareKind {
-		c := solution.PureAt(unit.Fraction(s.Base("active")), unit.Density(s.Base("pure_density")))
-		out.Work("Active content of the product in grams.", "g/L = 10 × % v/v × density of the pure liquid", "10 × "+reckoning.InUnit("% v/v", s.Base("active"))+" × "+reckoning.InUnit("g/mL", s.Base("pure_density"))+" = "+reckoning.Grams(c), dilution.Name)
+}
+
+// workActive brings an active content that is an amount or a share by volume to
+// grams.
+func workActive(s *reckoning.Sheet, out *reckoning.Result, of string) {
+	c, said := inGrams(s, "active"), strengthText(s.Kind("active"), s.Base("active"))
+	switch s.Kind("active") {
+	case unit.MolarityKind:
+		out.Work(of+"Active content of the product in grams.", "g/L = mol/L × g/mol", said+" × "+reckoning.InUnit("g/mol", s.Base("molar_mass"))+" = "+reckoning.Grams(c), dilution.Name)
+	case unit.VolumeShareKind:
+		out.Work(of+"Active content of the product in grams.", "g/L = 10 × % v/v × density of the pure liquid", "10 × "+said+" × "+reckoning.InUnit("g/mL", s.Base("pure_density"))+" = "+reckoning.Grams(c), dilution.Name)
 	}
 }
 

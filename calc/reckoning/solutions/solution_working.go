@@ -13,7 +13,8 @@ func explainSolution(s *reckoning.Sheet, out *reckoning.Result) {
 	strength, p := strengthOf(s), productOf(s)
 	bath := unit.Volume(s.Base("litres"))
 	active := strength.In(bath)
-	workStrength(s, out, strength)
+	workContent(s, out, "")
+	workStrength(s, out, "", strength, bathDensityOf(s))
 	out.Work("Active substance that the bath needs.", "active = bath × strength",
 		reckoning.Volume(bath)+" × "+reckoning.Grams(strength)+" = "+reckoning.Weight(active), dilution.Name)
 	workProduct(s, out, active, strength, p)
@@ -23,29 +24,26 @@ func explainSolution(s *reckoning.Sheet, out *reckoning.Result) {
 	solutionCautions(s, out, strength)
 }
 
-// workStrength accounts for a strength that was given by way of the CMC or of
-// an amount.
-func workStrength(s *reckoning.Sheet, out *reckoning.Result, strength unit.Concentration) {
+// workStrength accounts for a strength that was given by way of the CMC, of an
+// amount or of a share. of is whose it is, where there are several.
+func workStrength(s *reckoning.Sheet, out *reckoning.Result, of string, strength unit.Concentration, bath unit.Density) {
 	mm := func() string { return reckoning.InUnit("g/mol", s.Base("molar_mass")) }
 	if s.Has("cmc") && s.Kind("cmc") == unit.MolarityKind {
-		out.Work("CMC in grams.", "g/L = mol/L × g/mol", reckoning.InUnit("mmol/L", s.Base("cmc"))+" × "+mm()+" = "+reckoning.Grams(inGrams(s, "cmc")), dilution.Name)
+		out.Work(of+"CMC in grams.", "g/L = mol/L × g/mol", reckoning.InUnit("mmol/L", s.Base("cmc"))+" × "+mm()+" = "+reckoning.Grams(inGrams(s, "cmc")), dilution.Name)
 	}
 	switch s.Kind("target") {
 	case unit.MultipleKind:
-		out.Work("Strength in grams.", "strength = multiple × CMC",
+		out.Work(of+"Strength in grams.", "strength = multiple × CMC",
 			unit.Text(s.Base("target"), 6)+" × "+reckoning.Grams(inGrams(s, "cmc"))+" = "+reckoning.Grams(strength), paste.Name)
 	case unit.MolarityKind:
-		out.Work("Strength in grams.", "g/L = mol/L × g/mol", reckoning.InUnit("mmol/L", s.Base("target"))+" × "+mm()+" = "+reckoning.Grams(strength), dilution.Name)
+		out.Work(of+"Strength in grams.", "g/L = mol/L × g/mol", reckoning.InUnit("mmol/L", s.Base("target"))+" × "+mm()+" = "+reckoning.Grams(strength), dilution.Name)
 	}
-	workShares(s, out, strength)
+	workShares(s, out, of, strength, bath)
+	workActive(s, out, of)
 }
 
 // workProduct accounts for how much product to take.
 func workProduct(s *reckoning.Sheet, out *reckoning.Result, active unit.Mass, strength unit.Concentration, p solution.Product) {
-	if s.Kind("active") == unit.MolarityKind {
-		out.Work("Active content of the product in grams.", "g/L = mol/L × g/mol",
-			reckoning.InUnit("mol/L", s.Base("active"))+" × "+reckoning.InUnit("g/mol", s.Base("molar_mass"))+" = "+reckoning.Grams(p.ByVolume), dilution.Name)
-	}
 	share, stock, _ := p.Contents()
 	mass := solution.ProductMass(active, share)
 	bath := unit.Volume(s.Base("litres"))

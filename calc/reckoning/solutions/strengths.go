@@ -54,17 +54,22 @@ func plainStrength(s *reckoning.Sheet) unit.Concentration {
 	return inGramsPerLitre(s, "strength")
 }
 
+// pureGrams says what a litre of a density weighs, which is all that can be in it.
+func pureGrams(s *reckoning.Sheet, density string) string {
+	return reckoning.Grams(unit.Fraction(1).At(unit.Density(s.Base(density))))
+}
+
 func strengthsFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	c := plainStrength(s)
 	if c.GramsPerLitre() > 3000 {
-		return nil, s.Cannot("strength", "", "it comes to "+reckoning.Grams(c)+", more than any solution holds.")
+		return nil, s.Cannot("strength", "up to 3000 g/L", "it comes to "+reckoning.Grams(c)+", more than any solution holds.")
 	}
 	const slack = 1e-9
 	if s.Has("density") && c.Share(unit.Density(s.Base("density"))) > 1+slack {
-		return nil, s.Cannot("strength", "", "a litre would hold more of the substance than it weighs. Is it in another unit, or the density too low?")
+		return nil, s.Cannot("strength", "up to "+pureGrams(s, "density"), "a litre would hold more of the substance than it weighs. Is it in another unit, or the density too low?")
 	}
 	if s.Has("pure_density") && c.Share(unit.Density(s.Base("pure_density"))) > 1+slack {
-		return nil, s.Cannot("strength", "", "it would be more than the pure liquid. Is it in another unit, or the density of the pure liquid too low?")
+		return nil, s.Cannot("strength", "up to "+pureGrams(s, "pure_density"), "it would be more than the pure liquid. Is it in another unit, or the density of the pure liquid too low?")
 	}
 	var out reckoning.Figures
 	out.Add("g_l", c.GramsPerLitre())
@@ -84,6 +89,7 @@ func strengthsFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem
 }
 
 func explainStrengths(s *reckoning.Sheet, out *reckoning.Result) {
+	workPercents(s, out, "", "strength")
 	c := plainStrength(s)
 	given := strengthText(s.Kind("strength"), s.Base("strength"))
 	in := func(symbol, name string) string { return reckoning.InUnit(symbol, s.Base(name)) }

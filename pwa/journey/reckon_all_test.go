@@ -29,6 +29,9 @@ func TestEveryReckoningFitsAPhone(t *testing.T) {
 		if over := browser.Eval[[]string](ph.Page, overhanging); len(over) > 0 {
 			t.Errorf("%s hangs over the edge: %.300q", r.Name, over)
 		}
+		if wide := browser.Eval[[]string](ph.Page, sideways); len(wide) > 0 {
+			t.Errorf("%s has tables that are read only by scrolling sideways: %q", r.Name, wide)
+		}
 		ph.NoBarriers(r.Name + ", an example")
 	}
 }
@@ -36,3 +39,6 @@ func TestEveryReckoningFitsAPhone(t *testing.T) {
 // overhanging lists what reaches past the right edge, but for what scrolls in a
 // box of its own.
 const overhanging = `[...document.querySelectorAll("main *")].filter(e=>!e.closest("svg")&&!e.parentElement.closest(".lines,.unseen")&&!e.matches(".unseen")&&e.getBoundingClientRect().right>innerWidth+1).map(e=>e.outerHTML.slice(0,80))`
+
+// sideways lists the tables that are wider than their box.
+const sideways = `[...document.querySelectorAll(".lines")].filter(e=>e.scrollWidth>e.clientWidth+1).map(e=>e.innerText.slice(0,80))`

@@ -1,6 +1,6 @@
 // What an answer holds besides figures: words, lists, and pictures to scale.
-import { useId } from "preact/hooks";
 import type { Picture, Shape, Table, Verdict } from "../../core/api";
+import { Lines } from "./table";
 
 export function Verdicts({ list }: { list: readonly Verdict[] }) {
   if (list.length === 0) return null;
@@ -23,38 +23,6 @@ export function Tables({ list }: { list: readonly Table[] }) {
         <Lines key={t.title} of={t} />
       ))}
     </>
-  );
-}
-
-/** A table scrolls sideways in a box of its own, its title does not. */
-function Lines({ of: t }: { of: Table }) {
-  const title = useId();
-  return (
-    <div class="listed">
-      <h3 id={title}>{t.title}</h3>
-      <div class="lines" tabIndex={0} role="group" aria-labelledby={title}>
-        <table data-test="table" aria-labelledby={title}>
-          <thead>
-            <tr>
-              {t.columns.map((c) => (
-                <th scope="col" key={c}>
-                  {c}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {t.rows.map((row, i) => (
-              <tr key={i}>
-                {row.map((cell, k) => (
-                  <td key={k}>{cell}</td>
-                ))}
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
-    </div>
   );
 }
 

@@ -3,6 +3,7 @@ import { useRef, useState } from "preact/hooks";
 import type { Problem, Reckoning, Result } from "../../core/api";
 import { Icon } from "../parts/icon";
 import { Page } from "../parts/page";
+import { useAboveKeyboard } from "./above-keyboard";
 import { Answer, inTwo } from "./answer";
 import { FillIn } from "./fill-in";
 import { askedInputs, fieldOf, isAsked, missing, uncertainOf, withoutPlusMinus, type Filled } from "./form";
@@ -134,6 +135,7 @@ function Fields({ r, filled, onChange, onLeave, fault }: FieldsProps) {
 
 /** The first figure at the foot of a long form. Where there are cautions for people, it leads to them instead. */
 function Peek({ of, onGo }: { of: Result; onGo: () => void }) {
+  useAboveKeyboard();
   const first = of.values[0];
   const careful = of.cautions.some((c) => c.about === "people");
   return (

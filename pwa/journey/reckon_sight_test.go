@@ -1,0 +1,67 @@
+package journey
+
+import (
+	"testing"
+
+	"sinkside/pwa/journey/browser"
+	"sinkside/pwa/journey/machine"
+)
+
+// With a keyboard alone, whatever takes the focus on a narrow phone is in sight, and not behind the bar at
+// the foot.
+func TestReckonByKeyboardAlone(t *testing.T) {
+	t.Parallel()
+	m := machine.New(t, t.TempDir())
+	m.Start()
+	ph := pairedPhone(t, m, "Runa's phone", "RV")
+	ph.View(360, 640, false)
+	ph.Turn("#/reckon/solution")
+	ph.Tap(browser.Hook("reckon-example"))
+	ph.See(browser.Hook("peek"))
+	browser.Eval[bool](ph.Page, `(scrollTo(0,0),document.querySelector("h1").focus(),true)`)
+	seen := map[string]bool{}
+	for range 40 {
+		ph.Key("Tab", nil)
+		at := browser.Eval[string](ph.Page, `document.activeElement.dataset.test??""`)
+		if !ph.Soon(browser.Patience, focusInSight) {
+			t.Errorf("%q has the focus, and is behind the bar at the foot or out of sight", at)
+		}
+		seen[at] = true
+		if at == "peek" {
+			break
+		}
+	}
+	for _, want := range []string{"input-litres", "input-litres_pm", "unit-litres", "input-form", "input-pure_density", "plus-minus", "reckon-clear", "peek"} {
+		if !seen[want] {
+			t.Errorf("%s never has the focus", want)
+		}
+	}
+}
+
+const focusInSight = `(()=>{
+  const e=document.activeElement, r=e.getBoundingClientRect(), bar=document.querySelector(".peek").getBoundingClientRect();
+  const behind=e.closest("form")&&!e.matches(".peek")&&r.bottom>bar.top+1&&r.top<bar.bottom;
+  return !behind&&r.top>=-1&&r.bottom<=innerHeight+1})()`
+
+// The bar with the first figure stands above an on-screen keyboard, which lies over the page.
+func TestReckonAboveTheKeyboard(t *testing.T) {
+	t.Parallel()
+	m := machine.New(t, t.TempDir())
+	m.Start()
+	ph := pairedPhone(t, m, "Runa's phone", "RV")
+	ph.Before(`{const v=Object.assign(new EventTarget(),{height:640,offsetTop:0,scale:1});
+	  Object.defineProperty(window,"visualViewport",{value:v});
+	  window.keyboard=h=>{v.height=innerHeight-h;v.dispatchEvent(new Event("resize"));return true}}`)
+	ph.View(360, 640, false)
+	ph.Reload()
+	ph.Turn("#/reckon/rinse")
+	ph.Tap(browser.Hook("reckon-example"))
+	ph.See(browser.Hook("peek"))
+	foot := `Math.round(document.querySelector(".peek").getBoundingClientRect().bottom)`
+	browser.Eval[bool](ph.Page, `(scrollTo(0,0),true)`)
+	ph.Until("the bar at the foot of the page", foot+`===640-8`)
+	browser.Eval[bool](ph.Page, `keyboard(270)`)
+	ph.Until("the bar above the keyboard", foot+`===640-270-8`)
+	browser.Eval[bool](ph.Page, `keyboard(0)`)
+	ph.Until("the bar at the foot again", foot+`===640-8`)
+}

@@ -2,10 +2,11 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { list as listOf } from "../../core/library-ops";
 import { newLibrary } from "../../testing/kit";
+import { ALSO } from "./alike";
 import { find } from "./find";
 
 const list = listOf(await newLibrary());
-const names = (typed: string) => find(list, typed).map((r) => r.name);
+const names = (typed: string) => find(list, typed).list.map((r) => r.name);
 
 test("nothing typed lists all, in their order", () => {
   assert.deepEqual(
@@ -50,6 +51,35 @@ const asked: [string, string][] = [
   ["deionised water quality", "water_grade"],
   ["wallpaper paste", "paste"],
   ["silica gel box", "chamber"],
+  // Words of the trade that stand in no title.
+  ["molarity", "strengths"],
+  ["demineralised", "water_grade"],
+  ["fungus", "mould"],
+  ["couching", "stitch_plan"],
+  ["gray scale", "grey_change"],
+  ["timesheet", "hours"],
+  ["tub", "tray"],
+  ["lux hours", "light_dose"],
+  ["isinglass", "paste"],
+  ["fan", "drying"],
+  // Another form of the word, another order, figures among them.
+  ["when will it be dry", "drying"],
+  ["tray litres my in", "tray"],
+  ["how long did it take", "hours"],
+  ["how much detergent for 60 l at 1 %", "solution"],
+  ["30 degrees bath", "mix_hot_cold"],
+  ["water use", "water_plan"],
+  // Units as they are written.
+  ["µS/cm", "conductivity"],
+  ["g/m²", "mass_per_area"],
+  ["ppm", "strengths"],
+  // Slips of wet fingers.
+  ["detergant", "solution"],
+  ["rince", "rinse"],
+  ["dilushion", "dilution"],
+  ["humdity", "air"],
+  ["temprature", "mix_hot_cold"],
+  ["Wäscheprobe rinsing", "rinse"],
 ];
 for (const [typed, want] of asked) {
   test(`“${typed}” finds ${want} among the first three`, () => {
@@ -58,5 +88,24 @@ for (const [typed, want] of asked) {
 }
 
 test("what nothing fits finds nothing", () => {
-  assert.deepEqual(names("zebra"), []);
+  assert.deepEqual(find(list, "zebra"), { list: [], readAs: [], unknown: ["zebra"] });
+});
+
+test("a slip is told, and so is a word that nothing is found by", () => {
+  const { readAs, unknown } = find(list, "surfactent for the zebra");
+  assert.deepEqual(readAs, [["surfactent", ["surfactant"]]]);
+  assert.deepEqual(unknown, ["zebra"]);
+});
+
+test("a pasted page is looked up by its first words", () => {
+  assert.ok(names("rinse ".repeat(9000)).includes("rinse"));
+  assert.deepEqual(names("x".repeat(90_000)), []);
+});
+
+test("words beside the titles are of reckonings that there are", () => {
+  const there = new Set(list.map((r) => r.name));
+  assert.deepEqual(
+    Object.keys(ALSO).filter((name) => !there.has(name)),
+    [],
+  );
 });

@@ -1,126 +1,105 @@
 // Finding a reckoning by what a person wants to know, in their words.
 import type { Reckoning } from "../../core/api";
+import { ALIKE, ALSO, EMPTY } from "./alike";
+import { apart, isSlip, likeness, wordsOf } from "./words";
 
-/** Words that people use for one thing. What is typed finds the others of its row too. */
-const ALIKE: readonly string[][] = [
-  ["detergent", "surfactant", "soap", "product"],
-  ["mould", "mold", "damp", "mildew"],
-  ["light", "fade", "fading"],
-  ["lux", "illuminance", "dose", "exposure"],
-  ["exhibit", "exhibition", "display", "show", "rota", "loan"],
-  ["uv", "ultraviolet"],
-  ["lift", "lifting", "carry"],
-  ["mass", "weigh", "weight", "heavy"],
-  ["gsm", "grammage", "area"],
-  ["shrink", "shrinkage", "stretch", "size", "dimension"],
-  ["square", "squareness", "corner", "outline"],
-  ["colour", "color", "lab", "difference"],
-  ["stain", "bleed", "bleeding", "blotter"],
-  ["dry", "drying", "evaporate"],
-  ["dilute", "dilution", "thin", "stock"],
-  ["acid", "alkali", "buffer", "ph"],
-  ["meter", "electrode", "probe", "calibrate", "calibration"],
-  ["humidity", "rh", "moisture", "damp"],
-  ["moisture", "regain", "wool", "cotton", "silk", "linen"],
-  ["hard", "hardness", "limescale", "lime", "chalk", "calcium"],
-  ["chelator", "edta", "sequestrant"],
-  ["quality", "grade", "pure", "purity", "deionised", "distilled"],
-  ["warm", "hot", "cold", "temperature"],
-  ["cmc", "micelle"],
-  ["crystal", "hydrate", "anhydrous"],
-  ["cost", "price", "money", "estimate", "quote", "invoice"],
-  ["time", "hours", "duration"],
-  ["mount", "board", "cover", "fabric"],
-  ["frame", "glazing", "rebate", "hang", "hanging"],
-  ["cut", "cutting", "layout", "waste", "cloth"],
-  ["sew", "sewing", "stitch", "thread"],
-  ["poultice", "gel", "agar"],
-  ["glue", "adhesive", "paste", "starch"],
-  ["tray", "bath", "basin", "trough"],
-  ["silica", "salt", "chamber", "box"],
-];
+export interface Found {
+  /** Best first; all, in their order, where nothing is typed. */
+  list: readonly Reckoning[];
+  /** Typed words that are read as others, since none here is written so. */
+  readAs: readonly [typed: string, meant: readonly string[]][];
+  /** Typed words that nothing here is found by. */
+  unknown: readonly string[];
+}
 
-const wordsOf = (text: string): string[] =>
-  text
-    .toLowerCase()
-    .normalize("NFKD")
-    .split(/[^\p{L}\p{N}]+/u)
-    .filter((w) => w.length > 1);
+/** Words of a reckoning that count alike. */
+type Words = readonly { words: readonly string[]; counts: number }[];
 
-/** Words that stand in every question, and tell nothing apart. */
-const EMPTY = new Set([
-  "what",
-  "how",
-  "does",
-  "is",
-  "the",
-  "of",
-  "this",
-  "and",
-  "for",
-  "to",
-  "in",
-  "it",
-  "do",
-  "my",
-  "much",
-  "many",
-  "long",
-  "take",
-  "takes",
-  "need",
-  "can",
-  "too",
-  "or",
-  "on",
-  "from",
-  "with",
-  "be",
-  "are",
-  "which",
-]);
+/** Nobody asks in more words; what is pasted may have thousands. */
+const MOST_WORDS = 12;
+
+/** A word of the same meaning, or one that was mistyped, counts less than the word itself. */
+const ALIKE_COUNTS = 0.5;
+const SLIP_COUNTS = 0.6;
+
+const MOST_MEANT = 3;
+
+/** So much of what the best one gets, another must get to be shown beside it. */
+const ENOUGH = 0.4;
+
+export function find(list: readonly Reckoning[], typed: string): Found {
+  const all = wordsOf(typed);
+  const words = (all.some((w) => !EMPTY.has(w)) ? all.filter((w) => !EMPTY.has(w)) : all).slice(0, MOST_WORDS);
+  if (words.length === 0) return { list, readAs: [], unknown: [] };
+  const known = knownIn(list);
+  const readAs: [string, string[]][] = [];
+  const unknown: string[] = [];
+  const got = list.map(() => 0);
+  for (const w of words) {
+    let gets = known.map((k) => fits(k, w));
+    if (gets.every((g) => g === 0)) {
+      const meant = slipped(known, w);
+      if (meant.length === 0) unknown.push(w);
+      else readAs.push([w, meant]);
+      gets = known.map((k) => SLIP_COUNTS * Math.max(0, ...meant.map((m) => fits(k, m))));
+    }
+    // A word that few have tells more than one that most have.
+    const having = gets.filter((g) => g > 0).length;
+    const tells = having > 0 ? Math.log(1 + list.length / having) : 0;
+    gets.forEach((g, i) => (got[i] = (got[i] ?? 0) + g * tells));
+  }
+  const best = Math.max(0, ...got);
+  const found = list
+    .map((r, at) => ({ r, at, got: got[at] ?? 0 }))
+    .filter((f) => f.got > 0 && f.got >= ENOUGH * best)
+    .sort((a, b) => b.got - a.got || a.at - b.at)
+    .map((f) => f.r);
+  return { list: found, readAs, unknown };
+}
+
+const indexes = new WeakMap<readonly Reckoning[], readonly Words[]>();
+
+/** The words of all, gathered once for each list. */
+function knownIn(list: readonly Reckoning[]): readonly Words[] {
+  const known = indexes.get(list) ?? list.map(knownOf);
+  indexes.set(list, known);
+  return known;
+}
 
 /** What a reckoning can be found by, the words that say most first. */
-function known(r: Reckoning): { strong: string[]; weak: string[] } {
-  const strong = wordsOf(`${r.asks} ${r.title} ${r.name.replace(/_/g, " ")} ${r.family}`);
+function knownOf(r: Reckoning): Words {
   const inputs = [...r.inputs, ...r.inputs.flatMap((x) => x.columns)];
-  const weak = wordsOf([...r.results, ...inputs, ...inputs.flatMap((x) => x.choices)].map((x) => x.title).join(" "));
-  return { strong, weak };
+  const said = [...r.results, ...inputs, ...inputs.flatMap((x) => x.choices)].map((x) => x.title);
+  return [
+    { words: wordsOf(`${r.title} ${r.name.replace(/_/g, " ")}`), counts: 5 },
+    { words: wordsOf(`${r.asks} ${ALSO[r.name] ?? ""}`), counts: 4 },
+    { words: wordsOf(r.family), counts: 2 },
+    { words: wordsOf([...said, ...inputs.flatMap((x) => [x.unit, ...x.units])].join(" ")), counts: 1 },
+  ];
 }
 
-/** Those that fit most of the words typed, best first; all, in their order, where nothing is typed. */
-export function find(list: readonly Reckoning[], typed: string): readonly Reckoning[] {
-  const all = wordsOf(typed);
-  const words = all.some((w) => !EMPTY.has(w)) ? all.filter((w) => !EMPTY.has(w)) : all;
-  if (words.length === 0) return list;
-  const fitting = list.map((r, at) => ({ r, at, ...weigh(known(r), words) }));
-  const most = Math.max(0, ...fitting.map((f) => f.words));
-  // Of many words one may be meant otherwise than it is meant here.
-  const enough = most > 2 ? most - 1 : most;
-  const best = fitting.filter((f) => f.words > 0 && f.words >= enough);
-  return best.sort((a, b) => b.words - a.words || b.weight - a.weight || a.at - b.at).map((f) => f.r);
+/** How well a word fits a reckoning, itself or by another of its meaning. */
+function fits(known: Words, w: string): number {
+  const others = ALIKE.filter((row) => row.some((a) => isBegun(w, a))).flat();
+  return Math.max(fit(known, w), ALIKE_COUNTS * Math.max(0, ...others.map((a) => fit(known, a))));
 }
 
-/** How many of the words a reckoning fits, and how well. */
-function weigh(k: { strong: string[]; weak: string[] }, typed: readonly string[]): { words: number; weight: number } {
-  let words = 0;
-  let weight = 0;
-  for (const w of typed) {
-    const found = fits(k, w) || 0.5 * Math.max(0, ...alike(w).map((a) => fits(k, a)));
-    if (found > 0) words++;
-    weight += found;
-  }
-  return { words, weight };
-}
+const fit = (known: Words, w: string): number =>
+  Math.max(...known.map(({ words, counts }) => counts * Math.max(0, ...words.map((k) => likeness(w, k)))));
 
-const alike = (w: string): string[] =>
-  ALIKE.filter((row) =>
-    row.some((a) => a === w || (w.length > 2 && a.startsWith(w)) || (a.length > 3 && w.startsWith(a))),
-  ).flat();
+/** It is a word of a row of meanings, or so much of it that no other can be meant. */
+const isBegun = (w: string, a: string): boolean => {
+  const how = likeness(w, a);
+  return how >= 0.9 || (how > 0 && w.length > 3);
+};
 
-function fits({ strong, weak }: { strong: string[]; weak: string[] }, w: string): number {
-  if (strong.includes(w)) return 4;
-  if (strong.some((s) => s.startsWith(w))) return 3;
-  if (weak.some((s) => s.startsWith(w))) return 1;
-  return 0;
+/** Words that may have been meant by one that nothing here is written as. */
+function slipped(known: readonly Words[], w: string): string[] {
+  const all = new Set([...known.flatMap((k) => k.flatMap((x) => x.words)), ...ALIKE.flat()]);
+  const near = [...all].filter((k) => k.length > 3 && isSlip(w, k)).map((k) => ({ k, d: apart(w, k) }));
+  const least = Math.min(...near.map((n) => n.d));
+  return near
+    .filter((n) => n.d === least)
+    .map((n) => n.k)
+    .slice(0, MOST_MEANT);
 }

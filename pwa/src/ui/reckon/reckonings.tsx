@@ -6,7 +6,7 @@ import { isTexts, remembered } from "../base/remember";
 import { TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { Page } from "../parts/page";
-import { find } from "./find";
+import { find, type Found } from "./find";
 import { KeptList } from "./kept";
 
 /** Names of those used lately, latest first. */
@@ -43,13 +43,32 @@ export function Reckonings({ job }: { job: string }) {
       )}
       {found && typed.trim() !== "" && (
         <p class="quiet" role="status" data-test="found">
-          {found.length === 0 ? "Nothing here fits these words." : `${found.length} fit.`}
+          {saysFound(found)}
         </p>
       )}
-      {found && (typed.trim() === "" ? <ByFamily list={found} job={job} /> : <Cards list={found} job={job} />)}
+      {list &&
+        found &&
+        (typed.trim() === "" || found.list.length === 0 ? (
+          <ByFamily list={list} job={job} />
+        ) : (
+          <Cards list={found.list} job={job} />
+        ))}
     </Page>
   );
 }
+
+/** How many fit, and what became of words that stand nowhere. */
+function saysFound({ list, readAs, unknown }: Found): string {
+  const n = list.length;
+  const fit =
+    n === 0 ? "Nothing here fits these words. All that there is stands below." : n === 1 ? "One fits." : `${n} fit.`;
+  const read = readAs.map(([typed, meant]) => `“${shortened(typed)}” is read as ${meant.join(" or ")}.`);
+  const no =
+    n > 0 && unknown.length > 0 ? [`Nothing is found by ${unknown.map((w) => `“${shortened(w)}”`).join(", ")}.`] : [];
+  return [fit, ...read, ...no].join(" ");
+}
+
+const shortened = (w: string): string => (w.length > 24 ? `${w.slice(0, 24)}…` : w);
 
 function ByFamily({ list, job }: { list: readonly Reckoning[]; job: string }) {
   const used = lately.value.flatMap((n) => list.find((r) => r.name === n) ?? []).slice(0, MOST_LATELY);

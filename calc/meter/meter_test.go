@@ -139,7 +139,7 @@ func TestACalibrationReproducesItsBuffers(t *testing.T) {
 		if len(points) == 2 && bent == 0 && (math.Abs(float64(c.Slope-slope)) > 1e-9 || math.Abs(float64(c.Offset-offset)) > 1e-9) {
 			t.Fatalf("slope %v, offset %v, want %v, %v", c.Slope, c.Offset, slope, offset)
 		}
-		for _, m := range c.Moved(BufferError) {
+		for _, m := range c.Moved(BufferError, 0) {
 			if math.Abs(m.Share()/c.Share()-1) > 0.02 || math.Abs(float64(m.Offset-c.Offset)) > 5 {
 				t.Fatalf("buffers off by 0.02 move %v, %v to %v, %v", c.Share(), c.Offset, m.Share(), m.Offset)
 			}

@@ -99,23 +99,39 @@ func (c *Calibration) fit() {
 	c.Offset = Potential(read + float64(float64(c.Slope)*(ph-7)))
 }
 
-// Moved returns the calibrations that result when each buffer's pH is off by so
-// much, up or down, in every combination.
-func (c Calibration) Moved(off float64) []Calibration {
+// Moved returns the calibrations that result when each buffer's pH, and each reading
+// of one, is off by so much, up or down, in every combination. Off must leave the
+// readings falling: see [Calibration.Nearest].
+func (c Calibration) Moved(ph float64, read Potential) []Calibration {
+	sign := func(corner, bit int) float64 { return float64(2*(corner>>bit&1) - 1) }
+	n := len(c.Points)
+	bits := n
+	if read > 0 {
+		bits = 2 * n
+	}
 	var out []Calibration
-	for corner := range 1 << len(c.Points) {
+	for corner := range 1 << bits {
 		moved := Calibration{At: c.At, Points: slices.Clone(c.Points)}
 		for i := range moved.Points {
-			if corner>>i&1 == 0 {
-				moved.Points[i].PH -= off
-			} else {
-				moved.Points[i].PH += off
+			moved.Points[i].PH += float64(sign(corner, i) * ph)
+			if read > 0 {
+				moved.Points[i].Read += Potential(float64(sign(corner, n+i) * float64(read)))
 			}
 		}
 		moved.fit()
 		out = append(out, moved)
 	}
 	return out
+}
+
+// Nearest returns by how much the readings of two neighbouring buffers differ where
+// they lie nearest to one another.
+func (c Calibration) Nearest() Potential {
+	least := c.Points[0].Read - c.Points[1].Read
+	for i := range c.Points[1:] {
+		least = min(least, c.Points[i].Read-c.Points[i+1].Read)
+	}
+	return least
 }
 
 // Share returns the slope as a share of the theoretical one.

@@ -44,6 +44,12 @@ func CoefficientOf(k1 Conductivity, t1 unit.Temperature, k2 Conductivity, t2 uni
 	return Coefficient(float64(k1-k2) / (t1.Celsius() - t2.Celsius()) / float64(k1) * 100)
 }
 
+// ReadingFor returns what the same water would read at t2 with a coefficient: the
+// inverse of [CoefficientOf].
+func ReadingFor(k1 Conductivity, t1, t2 unit.Temperature, a Coefficient) Conductivity {
+	return k1 * Conductivity(1+float64(float64(a)/100*float64(t2-t1)))
+}
+
 // Where ISO 7888 holds: for natural water from 0 to 35.9 °C, and about 60 to
 // 1000 µS/cm as read.
 const (

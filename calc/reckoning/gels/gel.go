@@ -48,7 +48,7 @@ func Gel() *reckoning.Reckoning {
 			reckoning.Choose("additive", "The water also holds", addNone, "nothing", addCalcium, "calcium acetate", addAgent, "a chelator, detergent or buffer salt", addEnzyme, "an enzyme", addSolvent, "a solvent"),
 			reckoning.Quantity("additive_strength", "Strength of that", "g/L", 0.001, 500).If("additive", addCalcium, addAgent, addEnzyme, addSolvent).Maybe().
 				Note("In the same water. Calcium acetate in published gellan gels: 0.4 g/L."),
-			reckoning.PlusMinus(&thick),
+			reckoning.PlusMinus(&length), reckoning.PlusMinus(&width), reckoning.PlusMinus(&area), reckoning.PlusMinus(&thick),
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "area", Title: "Area", Unit: "cm²"},
@@ -69,11 +69,12 @@ func prepareGel(s *reckoning.Sheet) {
 		s.Missing("additive_strength", "it is needed for what the water also holds.")
 	}
 	if s.Sound() && pourOf(s) > mostPoured {
-		name := "thickness"
+		name, share := "thickness", float64(mostPoured/pourOf(s))
+		most := reckoning.InUnit("mm", s.Base("thickness")*share)
 		if s.Choice("shape") == shapeVolume {
-			name = "volume"
+			name, most = "volume", s.Litres(unit.Volume(s.Base("volume")*share))
 		}
-		s.Beyond(name, "", "together this comes to "+reckoning.Volume(pourOf(s))+" of gel, more than the "+reckoning.Volume(mostPoured)+" reckoned with here. Is a length in another unit?")
+		s.Beyond(name, "up to "+most, "together this comes to "+reckoning.Volume(pourOf(s))+" of gel, more than the "+reckoning.Volume(mostPoured)+" reckoned with here. Is a length in another unit?")
 	}
 }
 

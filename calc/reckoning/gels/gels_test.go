@@ -113,3 +113,16 @@ func FuzzGel(f *testing.F) {
 		}
 	})
 }
+
+// What together comes to more than is poured in one go names how thick the layer, or
+// how large each volume, may be (d): 200 L on 25 m² with a tenth to spare, and 200 L in
+// three with the same.
+func TestTooMuchGelNamesWhatIsAllowedHere(t *testing.T) {
+	type form = reckoningtest.Form
+	if p := reckoningtest.Refused(t, Gel(), form{"length": 500, "width": 500, "thickness": 50, "strength": 2}, "thickness"); p.Allowed != "up to 7.273 mm" {
+		t.Errorf("%+v", p)
+	}
+	if p := reckoningtest.Refused(t, Gel(), form{"shape": "volume", "volume": "150 L", "sheets": 3, "strength": 2}, "volume"); p.Allowed != "up to 60.6 L" {
+		t.Errorf("%+v", p)
+	}
+}

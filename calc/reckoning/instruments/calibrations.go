@@ -1,6 +1,8 @@
 package instruments
 
 import (
+	"strconv"
+
 	"sinkside/calc/meter"
 	"sinkside/calc/reckoning"
 	"sinkside/calc/unit"
@@ -33,33 +35,44 @@ func Calibrations() *reckoning.Reckoning {
 		Results: []reckoning.ResultSpec{{Name: "sound", Title: "Readings without a remark"}, {Name: "doubtful", Title: "Doubtful readings"}, {Name: "old", Title: "Readings on an old calibration"}, {Name: "without", Title: "Readings without a calibration"}},
 		Sources: reckoning.From(&slopeRule, &offsetRule, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Example: `{"calibrations":[{"time":"2026-03-01 09:30","instrument":"pH A","slope":"98,5","offset":"-4 mV"},{"time":"2026-03-01 14:00","instrument":"pH A","slope":"84","offset":"12 mV"}],"readings":[{"time":"2026-03-01 09:00","instrument":"pH A","value":"6.9"},{"time":"2026-03-01 10:15","instrument":"pH A","value":"7.4"}],"oldest":"24"}`,
-		Prepare: prepareLog, Figures: logFigures, Explain: explainLog,
+		Figures: logFigures, Explain: explainLog,
 	}).Ready()
 }
 
-func prepareLog(s *reckoning.Sheet) {
-	if !s.Sound() {
-		return
-	}
+// timeAllowed is what a time may be.
+const timeAllowed = "year-month-day hour:minute, such as 2026-03-01 09:30"
+
+// wrongRow returns the first row whose time, offset or place in the log makes no
+// sense.
+func wrongRow(s *reckoning.Sheet) *reckoning.Problem {
 	for _, table := range []string{"calibrations", "readings"} {
 		for i, row := range s.Rows(table) {
 			if _, ok := meter.ParseMinute(row.Words("time")); !ok {
-				s.Fault(table, "row "+unit.Text(float64(i+1), 3)+": “"+row.Words("time")+"” is no time of the form 2026-03-01 09:30.")
+				return inRow(table, i+1, row.Cannot("time", timeAllowed, "“"+row.Words("time")+"” is no time of the form 2026-03-01 09:30."))
 			}
 		}
 	}
 	rows := s.Rows("calibrations")
 	for i, row := range rows {
-		at, _ := meter.ParseMinute(row.Words("time"))
 		if _, ok := offsetOf(row); !ok {
-			s.Fault("calibrations", "row "+unit.Text(float64(i+1), 3)+": the offset “"+row.Words("offset")+"” is no voltage between -1000 and 1000 mV.")
+			return inRow("calibrations", i+1, row.Cannot("offset", "-1000 to 1000 mV", "“"+row.Words("offset")+"” is no voltage between -1000 and 1000 mV."))
 		}
-		for _, other := range rows[:i] {
+		at, _ := meter.ParseMinute(row.Words("time"))
+		for k, other := range rows[:i] {
 			if also, _ := meter.ParseMinute(other.Words("time")); also == at && meter.Same(other.Words("instrument"), row.Words("instrument")) {
-				s.Fault("calibrations", "row "+unit.Text(float64(i+1), 3)+": this instrument was calibrated in that minute already. Which of the two came first?")
+				return inRow("calibrations", i+1, row.Cannot("time", "another minute than "+other.Words("time"), "this instrument was calibrated in that minute already, in row "+strconv.Itoa(k+1)+". Which of the two came first?"))
 			}
 		}
 	}
+	return nil
+}
+
+// inRow makes what is wrong with a row of a table a problem of the whole form: of
+// the field "table.row.column", rows counted from 1.
+func inRow(table string, row int, p *reckoning.Problem) *reckoning.Problem {
+	n := strconv.Itoa(row)
+	p.Field, p.Say = table+"."+n+"."+p.Field, "Row "+n+": "+p.Say
+	return p
 }
 
 // offsetOf reads the offset of a calibration, 0 where none was noted; false where
@@ -132,6 +145,9 @@ func readingsOf(s *reckoning.Sheet) []stands {
 }
 
 func logFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
+	if p := wrongRow(s); p != nil {
+		return nil, p
+	}
 	count := map[string]float64{}
 	for _, one := range readingsOf(s) {
 		count[one.remark]++

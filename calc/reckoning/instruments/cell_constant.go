@@ -56,7 +56,7 @@ func cellFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 		return nil, s.Cannot("temperature", allowed, "the values of "+one.Title+" are known from "+allowed+".")
 	}
 	if ratio := k / s.Base("reading"); ratio < 0.05 || ratio > 20 {
-		return nil, s.Cannot("reading", "", "the standard conducts "+text("µS/cm", k, 4)+". Is it another standard, or mS/cm for µS/cm?")
+		return nil, s.Cannot("reading", text("µS/cm", k/20, 4)+" to "+text("µS/cm", k*20, 4), "the standard conducts "+text("µS/cm", k, 4)+". Is it another standard, or mS/cm for µS/cm?")
 	}
 	constant := meter.CellConstant(s.Base("set"), s.Base("reading"), k)
 	var out reckoning.Figures

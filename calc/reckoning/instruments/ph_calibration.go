@@ -3,6 +3,7 @@ package instruments
 import (
 	"errors"
 	"math"
+	"strconv"
 
 	"sinkside/calc/meter"
 	"sinkside/calc/reckoning"
@@ -32,6 +33,7 @@ func PHCalibration() *reckoning.Reckoning {
 				reckoning.Number("own_ph", "Its pH at this temperature", 0, 14).If("buffer", ownBuffer).Note("From its label."),
 				reckoning.Number("reading", "Reading", -1000, 1000).Note("In millivolts, or pH where the meter shows that."),
 			),
+			reckoning.Number("reading_off", "± each reading", 0, 50).Maybe().Note("How far off a reading may be, as the meter shows it: in mV, or in pH. The buffers' own ±0.02 pH is counted besides."),
 			reckoning.Series("samples", "Readings to correct", "", -1000, 1000).Maybe().Note("As they were shown: 12; 15; 9."),
 		},
 		Results: []reckoning.ResultSpec{
@@ -64,16 +66,16 @@ func preparePH(s *reckoning.Sheet) {
 			b, _ := meter.BufferNamed(row.Choice("buffer"))
 			s.Beyond("temperature", "0 to "+text("°C", b.Warmest().Celsius(), 3), "the table of the buffer "+b.Title+" ends at "+text("°C", b.Warmest().Celsius(), 3)+".")
 		}
-		if s.Choice("shown") == asPH && outsidePH(row.Base("reading")) {
-			s.Fault("points", "a reading of "+unit.Text(row.Base("reading"), 6)+" is no pH. Are the readings in millivolts?")
-		}
 	}
-	for _, x := range s.Series("samples") {
+	for i, x := range s.Series("samples") {
 		if s.Choice("shown") == asPH && outsidePH(x) {
-			s.Fault("samples", "a reading of "+unit.Text(x, 6)+" is no pH. Are the readings in millivolts?")
+			s.Beyond("samples", shownRange, "entry "+strconv.Itoa(i+1)+": a reading of "+unit.Text(x, 6)+" is no pH. Are the readings in millivolts?")
 		}
 	}
 }
+
+// shownRange is what a meter shows of a pH.
+const shownRange = "-2 to 16"
 
 // outsidePH reports whether no meter shows such a pH.
 func outsidePH(x float64) bool { return x < -2 || x > 16 }
@@ -101,17 +103,33 @@ func calibrationOf(s *reckoning.Sheet) (meter.Calibration, error) {
 }
 
 func phFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
+	for i, row := range s.Rows("points") {
+		if x := row.Base("reading"); s.Choice("shown") == asPH && outsidePH(x) {
+			return nil, inRow("points", i+1, row.Cannot("reading", shownRange, unit.Text(x, 6)+" is no pH. Are the readings in millivolts?"))
+		}
+	}
 	c, err := calibrationOf(s)
 	switch {
+	case errors.Is(err, meter.ErrPoints):
+		return nil, s.Cannot("points", "2 or 3 rows", err.Error()+".")
 	case errors.Is(err, meter.ErrApart):
-		return nil, s.Cannot("points", "", "the buffers are to lie at least 1 pH apart.")
+		return nil, s.Cannot("points", "at least 1 pH apart", "the buffers are to lie at least 1 pH apart.")
 	case err != nil:
-		return nil, s.Cannot("points", "", err.Error()+".")
+		theory := meter.Theory(unit.Temperature(s.Base("temperature")))
+		return nil, s.Cannot("points", "readings that fall by "+text("mV", float64(theory/10), 3)+" to "+text("mV", float64(theory*2), 3)+" for each pH", err.Error()+".")
+	}
+	if off := readingOff(s); 2*off >= c.Nearest()-1 {
+		most := (c.Nearest() - 1) / 2
+		shown := "below " + text("mV", float64(most), 3)
+		if s.Choice("shown") == asPH {
+			shown = "below " + unit.Text(float64(most/meter.Theory(c.At)), 3)
+		}
+		return nil, s.Cannot("reading_off", shown, "the readings of the buffers would be no surer than their difference.")
 	}
 	var out reckoning.Figures
 	within := func(name string, of func(meter.Calibration) float64) {
 		low, high := of(c), of(c)
-		for _, moved := range c.Moved(meter.BufferError) {
+		for _, moved := range c.Moved(meter.BufferError, readingOff(s)) {
 			low, high = min(low, of(moved)), max(high, of(moved))
 		}
 		out.Between(name, of(c), low, high)
@@ -125,6 +143,27 @@ func phFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 		out.Add("misfit", misfit(c))
 	}
 	return out, nil
+}
+
+// readingOff is how far off each reading may be.
+func readingOff(s *reckoning.Sheet) meter.Potential {
+	if s.Choice("shown") == asPH {
+		return meter.Potential(s.Base("reading_off")) * meter.Theory(unit.Temperature(s.Base("temperature")))
+	}
+	return meter.Potential(s.Base("reading_off"))
+}
+
+// correctedWithin returns the least and the greatest pH that a reading may mean, by
+// the errors of the buffers and of all readings.
+func correctedWithin(s *reckoning.Sheet, c meter.Calibration, read meter.Potential) (low, high float64) {
+	low, high = c.PH(read), c.PH(read)
+	off := readingOff(s)
+	for _, moved := range c.Moved(meter.BufferError, off) {
+		for _, r := range []meter.Potential{read - off, read + off} {
+			low, high = min(low, moved.PH(r)), max(high, moved.PH(r))
+		}
+	}
+	return low, high
 }
 
 // onLine returns the pH of a reading on the one straight line.

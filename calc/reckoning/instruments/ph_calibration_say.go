@@ -14,13 +14,17 @@ func explainPH(s *reckoning.Sheet, out *reckoning.Result) {
 	}
 	out.Work("Theoretical slope.", "ln(10) × R × T ÷ F", text("°C", c.At.Celsius(), 4)+": "+text("mV", float64(meter.Theory(c.At)), 4), nernst.Name)
 	if len(c.Points) == 2 {
-		out.Work("Slope between the buffers.", "slope = (mV1 - mV2) ÷ (pH2 - pH1)", "("+mv(first.Read)+" - "+mv(last.Read)+") ÷ ("+fixed(last.PH, 3)+" - "+fixed(first.PH, 3)+") = "+mv(c.Slope), reckoning.Arithmetic.Name)
+		out.Work("Slope between the buffers.", "slope = (mV1 - mV2) ÷ (pH2 - pH1)", "("+mv(first.Read)+" - "+inSum(last.Read)+") ÷ ("+fixed(last.PH, 3)+" - "+fixed(first.PH, 3)+") = "+mv(c.Slope), reckoning.Arithmetic.Name)
 	} else {
 		out.Work("Slope of the straight line nearest to all three buffers.", "least squares", mv(c.Slope)+" for each pH", reckoning.Arithmetic.Name)
 	}
 	out.Work("As a share.", "slope ÷ theoretical slope", mv(c.Slope)+" ÷ "+mv(meter.Theory(c.At))+" = "+fixed(100*c.Share(), 1)+" %", reckoning.Arithmetic.Name)
-	out.Work("Offset and zero.", "zero = 7 + offset ÷ slope", "7 + "+mv(c.Offset)+" ÷ "+mv(c.Slope)+" = "+fixed(c.Zero(), 3), reckoning.Arithmetic.Name)
-	out.Work("The ranges are what buffers off by 0.02 pH, each its own way, make of these.", "", "", technicalBuffers.Name)
+	out.Work("Offset and zero.", "zero = 7 + offset ÷ slope", "7 + "+inSum(c.Offset)+" ÷ "+mv(c.Slope)+" = "+fixed(c.Zero(), 3), reckoning.Arithmetic.Name)
+	ranges := "The ranges are what buffers off by 0.02 pH, each its own way, make of these."
+	if s.Has("reading_off") {
+		ranges = "The ranges are what buffers off by 0.02 pH and readings off by " + unit.Text(s.Base("reading_off"), 3) + ", each its own way, make of these."
+	}
+	out.Work(ranges, "", "", technicalBuffers.Name)
 	out.Verdict("slope_means", "Slope", slopeSays(c))
 	out.Verdict("offset_means", "Offset", offsetSays(c))
 	bufferTable(s, out, c)
@@ -29,6 +33,14 @@ func explainPH(s *reckoning.Sheet, out *reckoning.Result) {
 }
 
 func mv(p meter.Potential) string { return text("mV", float64(p), 5) }
+
+// inSum writes a voltage behind a sign, in brackets where it has one of its own.
+func inSum(p meter.Potential) string {
+	if p < 0 {
+		return "(" + mv(p) + ")"
+	}
+	return mv(p)
+}
 
 func slopeSays(c meter.Calibration) string {
 	percent := fixed(100*c.Share(), 1) + " %: "
@@ -67,18 +79,19 @@ func correctedTable(s *reckoning.Sheet, out *reckoning.Result, c meter.Calibrati
 	if len(samples) == 0 {
 		return
 	}
-	t := out.Table("Corrected readings", "Reading", "pH", "")
+	t := out.Table("Corrected readings", "Reading", "pH", "Between", "")
 	for _, x := range samples {
 		ph := c.PH(potential(s, x))
 		remark := ""
 		switch {
 		case ph < -1 || ph > 15:
-			t.Row(unit.Text(x, 6), "none", "no pH of a bath: look at the reading")
+			t.Row(unit.Text(x, 6), "none", "", "no pH of a bath: look at the reading")
 			continue
 		case !c.Within(ph):
 			remark = "beyond the buffers: less sure"
 		}
-		t.Row(unit.Text(x, 6), fixed(ph, 2), remark)
+		low, high := correctedWithin(s, c, potential(s, x))
+		t.Row(unit.Text(x, 6), fixed(ph, 2), fixed(low, 2)+" and "+fixed(high, 2), remark)
 	}
 	if len(c.Points) == 3 {
 		out.Work("Each reading on the line between the two buffers around it.", "pH = pH1 + (mV1 - mV) ÷ (mV1 - mV2) × (pH2 - pH1)", "", reckoning.Arithmetic.Name)

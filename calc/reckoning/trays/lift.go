@@ -1,6 +1,8 @@
 package trays
 
 import (
+	"strings"
+
 	"sinkside/calc/lift"
 	"sinkside/calc/reckoning"
 	"sinkside/calc/unit"
@@ -17,6 +19,7 @@ const (
 // Lift says what two published ways of judging say of a lift by one person.
 func Lift() *reckoning.Reckoning {
 	steady := func(in reckoning.Input) reckoning.Input { return in.If("what", steadyLoad) }
+	load := steady(reckoning.Quantity("load", "Load", "kg", 0.1, 200))
 	zones := func() []string {
 		var out []string
 		for _, i := range []int{2, 0, 1, 3, 4} {
@@ -36,14 +39,15 @@ func Lift() *reckoning.Reckoning {
 		Name: "lift", Title: "Lifting a load", Asks: "May one person lift this, by what is published?", Family: family,
 		Inputs: []reckoning.Input{
 			reckoning.Choose("what", "It is", steadyLoad, "a steady load, lifted by one", filledTray, "a tray or vessel with water in it", looseLoad, "a load that shifts, sags or swings", byTeam, "lifted by two or more"),
-			steady(reckoning.Quantity("load", "Load", "kg", 0.1, 200)),
-			steady(reckoning.Quantity("hands", "Hands in front of the ankles", "cm", 25, 63)).Note("25 close to the body, 63 with the arms stretched."),
+			load,
+			steady(reckoning.Quantity("hands", "Hands in front of the ankles", "cm", 25, 63)).Note("25 cm (10 in) close to the body, 63 cm (25 in) with the arms stretched."),
 			steady(reckoning.Quantity("from", "Hands above the floor, at the start", "cm", 0, 175)), steady(reckoning.Quantity("to", "Hands above the floor, at the end", "cm", 0, 175)),
 			steady(reckoning.Number("turn", "Turn of the body, degrees", 0, 135).Usually("0")),
 			steady(reckoning.Choose("rate", "How often", rates...)),
 			steady(reckoning.Choose("lasts", "Lifting lasts, in all", "1", "up to an hour", "2", "up to two hours", "8", "up to eight hours")), steady(reckoning.Choose("grip", "Grip", "1", "good: handles, or fingers under it", "0.95", "fair", "0.9", "poor: nothing to hold")),
 			steady(reckoning.Choose("start", "Height of the hands at the start", zones()...)), steady(reckoning.Choose("end", "Height of the hands at the end", zones()...)),
 			steady(reckoning.Choose("reach", "Arms", "close", "load close to the body", "far", "arms stretched")),
+			reckoning.PlusMinus(&load),
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "limit", Title: "Recommended weight limit, NIOSH", Unit: "kg"}, {Name: "index", Title: "Lifting index, NIOSH"},
@@ -66,21 +70,58 @@ func prepareLift(s *reckoning.Sheet) {
 		z, height := lift.Zones[zone(s, at[0])], s.Base(at[1])/10
 		if s.Has(at[1]) && (height < z.Least || height > z.Most) {
 			within := unit.Text(z.Least, 3) + " to " + unit.Text(z.Most, 3) + " cm"
+			if s.Inches(at[1]) {
+				within += " (" + unit.Text(z.Least/2.54, 2) + " to " + unit.Text(z.Most/2.54, 2) + " in)"
+			}
 			s.Beyond(at[0], "hands at "+within, "“"+z.Name+"” is at "+within+" for most adults, and the hands are at "+hands(s, at[1])+".")
 		}
 	}
 	if s.Has("from") && s.Has("to") {
 		rises, falls := s.Base("to") > s.Base("from"), s.Base("to") < s.Base("from")
 		if up := zone(s, "start") - zone(s, "end"); rises && up < 0 || falls && up > 0 {
-			s.Fault("end", "by the heights above the floor the hands go the other way.")
+			s.Beyond("end", zonesFrom(s, rises), "by the heights above the floor the hands go the other way.")
 		}
 	}
 	if s.Has("hands") && s.Base("hands")/10 >= lift.Stretched && s.Choice("reach") == "close" {
-		s.Fault("reach", "hands "+hands(s, "hands")+" in front of the ankles are not close to the body.")
+		s.Beyond("reach", "arms stretched", "hands "+hands(s, "hands")+" in front of the ankles are not close to the body.")
 	}
 	if multiplier(s) == 0 {
-		s.Fault("rate", "so often for so long is not to be done at all, by the NIOSH equation, whatever the load.")
+		s.Beyond("rate", "up to "+unit.Text(mostOften(s), 2)+" in a minute", "so often for so long is not to be done at all, by the NIOSH equation, whatever the load.")
 	}
+}
+
+// zonesFrom names the zones in which hands can end that rise, or fall, from where
+// they start.
+func zonesFrom(s *reckoning.Sheet, rises bool) string {
+	var names []string
+	for i, z := range lift.Zones {
+		if start := zone(s, "start"); rises && i <= start || !rises && i >= start {
+			names = append(names, z.Name)
+		}
+	}
+	return strings.Join(names, " or ")
+}
+
+// mostOften is the greatest frequency that may be kept up for as long as is asked.
+func mostOften(s *reckoning.Sheet) float64 {
+	most := 0.0
+	for _, f := range lift.Frequencies {
+		if f.Multipliers[lasting(s)] > 0 {
+			most = f.PerMinute
+		}
+	}
+	return most
+}
+
+// lasting is the place of a form's duration among the multipliers.
+func lasting(s *reckoning.Sheet) int {
+	switch s.Choice("lasts") {
+	case "2":
+		return lift.TwoHours
+	case "8":
+		return lift.EightHours
+	}
+	return lift.AnHour
 }
 
 // hands writes where the hands are, in inches too for those who measure in them.
@@ -97,16 +138,9 @@ func zone(s *reckoning.Sheet, name string) int { return int(s.Choice(name)[0] - 
 
 // multiplier is that of the frequency of a form.
 func multiplier(s *reckoning.Sheet) float64 {
-	lasts := lift.AnHour
-	switch s.Choice("lasts") {
-	case "2":
-		lasts = lift.TwoHours
-	case "8":
-		lasts = lift.EightHours
-	}
 	for _, f := range lift.Frequencies {
 		if f.PerMinute == number(s.Choice("rate")) {
-			return f.Multipliers[lasts]
+			return f.Multipliers[lasting(s)]
 		}
 	}
 	return 0
@@ -173,20 +207,46 @@ func explainLift(s *reckoning.Sheet, out *reckoning.Result) {
 		out.Work("Both published ways are for one person.", "", "", niosh.Name)
 		return
 	}
+	explainSteady(s, out)
+}
+
+// explainSteady accounts for what is published about one person and a steady load.
+func explainSteady(s *reckoning.Sheet, out *reckoning.Result) {
 	l, load := asked(s), s.Base("load")/1000
 	m := l.Multipliers()
-	kg := func(x float64) string { return unit.Text(x, 3) + " kg" }
-	out.Work("The NIOSH equation, at the start or the end of the lift, whichever gives less.", "23 kg × 25/H × (1 - 0.003 |V - 75|) × (0.82 + 4.5/D) × (1 - 0.0032 A) × F × C",
-		"23 kg × "+unit.Text(m.H, 3)+" × "+unit.Text(m.V, 3)+" × "+unit.Text(m.D, 3)+" × "+unit.Text(m.A, 3)+" × "+unit.Text(l.F, 3)+" × "+unit.Text(l.C, 3)+" = "+kg(l.Limit()), niosh.Name)
+	kg := func(x float64) string { return s.Weight(unit.Mass(x) * unit.Kilogram) }
+	cm := func(x float64) string { // in inches too for those who measure in them
+		say := unit.Text(x, 4) + " cm"
+		if s.Inches("hands") || s.Inches("from") || s.Inches("to") {
+			say += " (" + unit.Text(x/2.54, 3) + " in)"
+		}
+		return say
+	}
+	out.Work("What goes into the equation, at the start or the end of the lift, whichever gives less. Lengths in cm.", "H hands in front, V hands above the floor, D way up or down, A turn",
+		"H "+cm(l.H)+", V "+cm(l.V)+", D "+cm(l.D)+", A "+unit.Text(l.A, 3)+"°", niosh.Name)
+	out.Work("The NIOSH equation.", "23 kg × 25/H × (1 - 0.003 |V - 75|) × (0.82 + 4.5/D) × (1 - 0.0032 A) × F × C",
+		kg(lift.Constant)+" × "+unit.Text(m.H, 3)+" × "+unit.Text(m.V, 3)+" × "+unit.Text(m.D, 3)+" × "+unit.Text(m.A, 3)+" × "+unit.Text(l.F, 3)+" × "+unit.Text(l.C, 3)+" = "+kg(l.Limit()), niosh.Name)
 	out.Work("Lifting index.", "load ÷ limit", kg(load)+" ÷ "+kg(l.Limit())+" = "+unit.Text(l.Index(load), 3), niosh.Name)
 	out.Work("The filter: the smallest figure of the zones that the hands pass, less what frequency and turn take off.", "", "men "+kg(filtered(s, false))+", women "+kg(filtered(s, true)), hse.Name)
+	adviceOn(s, out, l)
+	out.Object("A textile that is wet is lifted on a solid support or sling: the added water tears weak cloth.", salvage)
+}
+
+// adviceOn holds the load, at its heaviest by its ±, against both published ways.
+func adviceOn(s *reckoning.Sheet, out *reckoning.Result, l lift.Lift) {
+	heaviest := s.Base("load") / 1000
+	for _, v := range out.Values {
+		if v.Name == "index" && v.High != nil {
+			heaviest = *v.High * l.Limit()
+		}
+	}
+	const slack = 1 + 1e-9
 	switch {
-	case l.Index(load) > 1 || load > filtered(s, false):
+	case l.Index(heaviest) > slack || heaviest > filtered(s, false)*slack:
 		out.Verdict("advice", "By what is published", "Beyond what is published for one person: make it lighter, nearer, fewer times, or use a trolley, a hoist or another way.")
-	case load > filtered(s, true):
+	case heaviest > filtered(s, true)*slack:
 		out.Verdict("advice", "By what is published", "Beyond the filter's figure for women, within that for men: by the filter it needs a closer look before anybody lifts it.")
 	default:
 		out.Verdict("advice", "By what is published", "Within both figures. They are screens, not a promise: look at the way, the floor and the person.")
 	}
-	out.Object("A textile that is wet is lifted on a solid support or sling: the added water tears weak cloth.", salvage)
 }

@@ -18,6 +18,7 @@ func Tray() *reckoning.Reckoning {
 	length := func(name, title string, least, most float64, shapes []string, help string) reckoning.Input {
 		return reckoning.Input{Name: name, Title: title, Kind: reckoning.KindQuantity, Unit: "cm", Units: []string{"cm", "mm", "m", "in", "ft"}, Min: least, Max: most, When: "shape", Is: shapes, Help: help}
 	}
+	empty := reckoning.Input{Name: "tray_mass", Title: "Mass of the empty tray", Kind: reckoning.KindQuantity, Unit: "kg", Units: []string{"kg", "g", "lb", "oz"}, Min: 0.01, Max: 2000, Optional: true}
 	square := []string{shapeRectangular, shapeSloped}
 	return (&reckoning.Reckoning{
 		Name: "tray", Title: "What a tray holds", Asks: "How many litres fill this tray, and what do they weigh?", Family: family,
@@ -33,9 +34,10 @@ func Tray() *reckoning.Reckoning {
 			length("deep", "Depth at the deep end", 0.1, 150, []string{shapeSloped}, ""),
 			{Name: "temperature", Title: "Water temperature", Kind: reckoning.KindQuantity, Unit: "°C", Units: []string{"°C", "°F"}, Min: 0, Max: 40, Default: "20", Optional: true,
 				Help: "It changes the mass by less than one per cent."},
-			{Name: "tray_mass", Title: "Mass of the empty tray", Kind: reckoning.KindQuantity, Unit: "kg", Units: []string{"kg", "g", "lb", "oz"}, Min: 0.01, Max: 2000, Optional: true},
+			empty,
 			{Name: "measure_pm", Title: "± each measure", Kind: reckoning.KindQuantity, Unit: "mm", Units: []string{"mm", "cm", "in"}, Min: 0, Max: 200, Optional: true,
 				Help: "How far off each of your measures may be. A depth of 0 stays 0."},
+			reckoning.PlusMinus(&empty),
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "litres", Title: "The tray holds", Unit: "L"},

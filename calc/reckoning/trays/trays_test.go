@@ -67,13 +67,56 @@ func TestPublishedLifts(t *testing.T) {
 func TestContradictoryLifts(t *testing.T) {
 	f := form{"load": 9, "hands": 40, "from": 80, "to": 110, "start": "2", "end": "1"}
 	reckoningtest.Run(t, Lift(), f)
-	if p := reckoningtest.Refused(t, Lift(), f.With(form{"from": "2 in"}), "start"); p.Allowed != "hands at 55 to 130 cm" || !strings.Contains(p.Say, "hands are at 5.08 cm (2 in)") {
+	if p := reckoningtest.Refused(t, Lift(), f.With(form{"from": "2 in"}), "start"); p.Allowed != "hands at 55 to 130 cm (22 to 51 in)" || !strings.Contains(p.Say, "hands are at 5.08 cm (2 in)") {
 		t.Errorf("%+v", p)
 	}
 	reckoningtest.Refused(t, Lift(), f.With(form{"to": 170}), "end")
-	reckoningtest.Refused(t, Lift(), f.With(form{"start": "1", "end": "2"}), "end")
-	reckoningtest.Refused(t, Lift(), f.With(form{"hands": 60}), "reach")
-	reckoningtest.Refused(t, Lift(), f.With(form{"rate": "9", "lasts": "8"}), "rate")
+	for field, c := range map[string]struct {
+		more    form
+		allowed string
+	}{
+		"end":   {form{"start": "1", "end": "2"}, "head or shoulder to elbow"},
+		"reach": {form{"hands": 60}, "arms stretched"},
+		"rate":  {form{"rate": "9", "lasts": "8"}, "up to 8 in a minute"},
+	} {
+		if p := reckoningtest.Refused(t, Lift(), f.With(c.more), field); p.Allowed != c.allowed {
+			t.Errorf("%+v, want %q", p, c.allowed)
+		}
+	}
+}
+
+// Whoever weighs in pounds and measures in inches reads the way to the figures so too,
+// beside the metric in which both published ways are.
+func TestLiftsInPoundsAndInches(t *testing.T) {
+	f := form{"load": "20 lb", "hands": "16 in", "from": "32 in", "to": "44 in", "start": "2", "end": "1"}
+	r := reckoningtest.Run(t, Lift(), f)
+	put := ""
+	for _, w := range r.Working {
+		put += w.Put + "\n"
+	}
+	// 16 in = 40.64 cm, 44 in = 111.8 cm, 12 in = 30.48 cm, 20 lb = 9.07 kg, 23 kg = 50.7 lb: by hand.
+	for _, want := range []string{"H 40.64 cm (16 in), V 111.8 cm (44 in), D 30.48 cm (12 in)", "23 kg (50.7 lb) × ", "9.07 kg (20 lb) ÷ ", "women 13 kg (28.7 lb)"} {
+		if !strings.Contains(put, want) {
+			t.Errorf("the working does not hold %q:\n%s", want, put)
+		}
+	}
+	r = reckoningtest.Run(t, Lift(), form{"load": 9, "hands": 40, "from": 80, "to": 110, "start": "2", "end": "1"})
+	for _, w := range r.Working {
+		if strings.Contains(w.Put, "lb") || strings.Contains(w.Put, " in)") {
+			t.Errorf("in metric: %s", w.Put)
+		}
+	}
+}
+
+// A load that may be heavier than a figure is judged as heavier.
+func TestALoadIsJudgedAtItsHeaviest(t *testing.T) {
+	f := form{"load": 9, "hands": 40, "from": 80, "to": 110, "rate": "1", "start": "2", "end": "1"} // women 9.1 kg
+	if say := reckoningtest.Run(t, Lift(), f).Verdicts[0].Say; !strings.HasPrefix(say, "Within both") {
+		t.Error(say)
+	}
+	if say := reckoningtest.Run(t, Lift(), f.With(form{"load_pm": 0.5})).Verdicts[0].Say; !strings.HasPrefix(say, "Beyond the filter's figure for women") {
+		t.Error(say)
+	}
 }
 
 // B-02, second row (d), and B-03.

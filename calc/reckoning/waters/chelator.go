@@ -53,7 +53,7 @@ func chelatorFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem)
 	grams := amount.Mass(chelatorMass(s)).Grams() / s.Base("purity")
 	strength := water.Chelator(h, 1, s.Base("excess")).Mass(chelatorMass(s)).Grams() / s.Base("purity")
 	if strength > 500 {
-		return nil, s.Cannot("hardness", "", "this comes to more than 500 g in a litre, which is no softened water any more. Is the hardness in another scale?")
+		return nil, s.Cannot("hardness", "up to "+text("mg/L CaCO3", 500/strength*float64(h), 4), "this comes to more than 500 g in a litre, which is no softened water any more. Is the hardness in another scale?")
 	}
 	var out reckoning.Figures
 	out.Add("mass", grams)

@@ -20,16 +20,16 @@ func Mix() *reckoning.Reckoning {
 	}
 	hot := warm("hot", "Hot water").If("find", findLitres, findResult)
 	cold := warm("cold", "Cold water")
+	coldLitres := volumeInput("cold_litres", "Of the cold", 0, 5000).If("find", findResult, findHot)
+	hotLitres := volumeInput("hot_litres", "Of the hot", 0.001, 5000).If("find", findResult, findHot)
 	target := warm("target", "Wanted").If("find", findLitres, findHot)
 	return (&reckoning.Reckoning{
 		Name: "mix_hot_cold", Title: "Mixing hot and cold water", Asks: "How many litres of hot and of cold make a bath of this temperature?", Family: family,
 		Inputs: []reckoning.Input{
 			reckoning.Choose("find", "Find", findLitres, "the litres of both", findResult, "what temperature results", findHot, "how hot the hot must be"),
 			target, volumeInput("litres", "Bath", 0.01, 5000).If("find", findLitres),
-			cold, hot,
-			volumeInput("cold_litres", "Of the cold", 0, 5000).If("find", findResult, findHot),
-			volumeInput("hot_litres", "Of the hot", 0.001, 5000).If("find", findResult, findHot),
-			reckoning.PlusMinus(&target), reckoning.PlusMinus(&cold), reckoning.PlusMinus(&hot),
+			cold, hot, coldLitres, hotLitres,
+			reckoning.PlusMinus(&target), reckoning.PlusMinus(&cold), reckoning.PlusMinus(&hot), reckoning.PlusMinus(&coldLitres), reckoning.PlusMinus(&hotLitres),
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "hot_volume", Title: "Hot water", Unit: "L"}, {Name: "cold_volume", Title: "Cold water", Unit: "L"},
@@ -48,10 +48,10 @@ func mixFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	switch s.Choice("find") {
 	case findLitres:
 		if at("hot")-at("cold") < 0.1 {
-			return nil, s.Cannot("hot", "above "+s.InWords(unit.TemperatureKind, s.Base("cold")), "it is to be warmer than the cold water.")
+			return nil, s.Cannot("hot", "above "+degrees(s, s.Base("cold")), "it is to be warmer than the cold water.")
 		}
 		if at("target") < at("cold") || at("target") > at("hot") {
-			return nil, s.Cannot("target", text("°C", s.Base("cold"), 4)+" to "+text("°C", s.Base("hot"), 4), "these two waters cannot make it.")
+			return nil, s.Cannot("target", degrees(s, s.Base("cold"))+" to "+degrees(s, s.Base("hot")), "these two waters cannot make it.")
 		}
 		share := water.HotShare(at("cold"), at("hot"), at("target"))
 		out.Product("hot_volume", share, s.Base("litres"))
@@ -62,7 +62,8 @@ func mixFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	case findHot:
 		needed := water.HotNeeded(litres("cold_litres"), at("cold"), litres("hot_litres"), at("target"))
 		if needed < at("target") || needed > 100 {
-			return nil, s.Cannot("target", "", "the added water would have to be at "+text("°C", needed.Celsius(), 4)+". Take more of it, or less of the cold.")
+			warmest := water.Mixed(litres("hot_litres"), 100, litres("cold_litres"), at("cold")).Celsius()
+			return nil, s.Cannot("target", degrees(s, s.Base("cold"))+" to "+degrees(s, warmest), "the added water would have to be at "+degrees(s, needed.Celsius())+". Take more of it, or less of the cold.")
 		}
 		out.Add("hot_needed", needed.Celsius())
 		out.Add("total", float64(litres("hot_litres")+litres("cold_litres")))

@@ -12,11 +12,11 @@ const formulaError = 0.006
 // Density reckons the density of water.
 func Density() *reckoning.Reckoning {
 	volume := volumeInput("volume", "Water", 0.0001, 50000).Maybe()
+	temperature := reckoning.Quantity("temperature", "Temperature", "°C", 0, 40).Usually("20")
 	return (&reckoning.Reckoning{
 		Name: "water_density", Title: "Density of water", Asks: "How much does this water weigh at its temperature?", Family: family,
 		Inputs: []reckoning.Input{
-			reckoning.Quantity("temperature", "Temperature", "°C", 0, 40).Usually("20"),
-			volume, reckoning.PlusMinus(&volume),
+			temperature, volume, reckoning.PlusMinus(&temperature), reckoning.PlusMinus(&volume),
 		},
 		Results: []reckoning.ResultSpec{{Name: "density", Title: "Density", Unit: "kg/m³"}, {Name: "mass", Title: "Mass", Unit: "kg"}},
 		Sources: reckoning.From(&reckoning.WaterDensity, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
@@ -28,9 +28,14 @@ func Density() *reckoning.Reckoning {
 			}
 			const off = unit.Density(formulaError) / 1000
 			var out reckoning.Figures
-			out.Between("density", float64(d), float64(d-off), float64(d+off))
+			rising, falling := aroundDensest(unit.Temperature(s.Base("temperature")))
+			if s.Has("temperature_pm") { // next to which the formula's own error is nothing
+				out.Product("density", rising, falling)
+			} else {
+				out.Between("density", float64(d), float64(d-off), float64(d+off))
+			}
 			if s.Has("volume") {
-				out.Product("mass", unit.Volume(s.Base("volume")).At(d).Grams())
+				out.Product("mass", unit.Volume(s.Base("volume")).At(1).Grams(), rising, falling)
 			}
 			return out, nil
 		},
@@ -38,10 +43,26 @@ func Density() *reckoning.Reckoning {
 	}).Ready()
 }
 
+// densest is where water is densest by the formula, °C.
+const densest unit.Temperature = 3.983
+
+// aroundDensest returns a density as two factors, of which one only rises and the
+// other only falls with the temperature, so that a range across the densest holds it.
+func aroundDensest(at unit.Temperature) (rising, falling float64) {
+	low, _ := tray.WaterDensity(min(at, densest))
+	high, _ := tray.WaterDensity(max(at, densest))
+	most, _ := tray.WaterDensity(densest)
+	return float64(low), float64(high / most)
+}
+
 func explainDensity(s *reckoning.Sheet, out *reckoning.Result) {
 	d, _ := tray.WaterDensity(unit.Temperature(s.Base("temperature")))
 	said := text("kg/m³", float64(d), 6)
-	out.Verdict("density_closer", "Density, closer", said+" ± 0.006")
+	closer := said + " ± 0.006"
+	if v := out.Values[0]; s.Has("temperature_pm") && v.Low != nil {
+		closer = said + ", " + unit.Text(*v.Low, 6) + " to " + unit.Text(*v.High, 6) + " by the ± of the temperature"
+	}
+	out.Verdict("density_closer", "Density, closer", closer)
 	out.Work("Density of clean water.", "ρ(t) by a fitted formula on the ITS-90 scale", "ρ("+text("°C", s.Base("temperature"), 4)+") = "+said, reckoning.WaterDensity.Name)
 	if s.Has("volume") {
 		v := unit.Volume(s.Base("volume"))

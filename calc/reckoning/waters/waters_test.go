@@ -211,12 +211,27 @@ func FuzzWaters(f *testing.F) {
 	})
 }
 
-// A refusal that the figures lead to names a range too.
-func TestRefusalsNameARange(t *testing.T) {
-	if p := reckoningtest.Refused(t, Mix(), reckoningtest.Form{"find": "litres", "target": 30, "litres": 10, "cold": 40, "hot": 20}, "hot"); p.Allowed != "above 40 °C" {
-		t.Errorf("%+v", p)
+// What two fields do not allow together names the range that they do allow.
+func TestContradictionsNameWhatIsAllowedHere(t *testing.T) {
+	type form = reckoningtest.Form
+	rows := []struct {
+		name           string
+		form           form
+		field, allowed string
+	}{
+		{"mix_hot_cold", form{"find": "litres", "target": 30, "litres": 10, "cold": 40, "hot": 20}, "hot", "above 40 °C"},
+		{"mix_hot_cold", form{"target": 65, "litres": 10, "cold": "50 °F", "hot": "140 °F"}, "target", "10 °C (50 °F) to 60 °C (140 °F)"},
+		{"mix_hot_cold", form{"find": "hot", "target": 60, "cold": 20, "cold_litres": 8, "hot_litres": 4}, "target", "20 °C to 46.67 °C"}, // (8 × 20 + 4 × 100) ÷ 12
+		{"coefficient", form{"k1": 1278, "t1": 18.25, "k2": 1413, "t2": 27}, "t1", "23 °C to 27 °C"},
+		{"coefficient", form{"k1": 1278, "t1": "68 °F", "k2": 1413, "t2": 25}, "t1", "25 °C (77 °F) to 25 °C (77 °F)"},
+		{"coefficient", form{"k1": 1413, "t1": 25, "k2": 1400, "t2": 24}, "t2", "below 23 °C or above 27 °C"},
+		{"coefficient", form{"k1": 1413, "t1": 25, "k2": 10, "t2": 20}, "k2", "847.8 µS/cm to 1399 µS/cm"}, // 1413 × (1 - 5 × 8 %), (1 - 5 × 0.2 %)
+		{"chelator", form{"hardness": 2000, "volume": 10, "excess": 20, "agent": "own", "molar_mass": 5000}, "hardness", "up to 500.4 mg/L CaCO3"},
 	}
-	if p := reckoningtest.Refused(t, Coefficient(), reckoningtest.Form{"k1": 1413, "t1": 25, "k2": 10, "t2": 20}, "k2"); p.Allowed != "0.05 to 200\u00a0000 µS/cm" {
-		t.Errorf("%+v", p)
+	for _, r := range rows {
+		_, problems := all.Run(r.name, r.form.JSON(t))
+		if len(problems) != 1 || problems[0].Field != r.field || problems[0].Allowed != r.allowed {
+			t.Errorf("%s %v: %+v, want %s within %q", r.name, r.form, problems, r.field, r.allowed)
+		}
 	}
 }

@@ -78,7 +78,7 @@ func ByWetBulb(t, wet unit.Temperature, whole Pressure) (State, error) {
 }
 
 func (s State) checked() (State, error) {
-	if !(s.Humidity() >= Driest) {
+	if !(s.Humidity() >= Driest*(1-1e-9)) { // a search ends a bit off
 		return State{}, ErrTooDry
 	}
 	return s, nil

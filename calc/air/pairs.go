@@ -17,7 +17,7 @@ var (
 func ByHumidityAndDewPoint(rh unit.Fraction, dew unit.Temperature, whole Pressure) (State, error) {
 	vapour := Saturation(dew)
 	full := Pressure(float64(vapour) / float64(rh)) // the saturation pressure at the temperature sought
-	if full > Saturation(Warmest) {
+	if full > Saturation(Warmest)*(1+1e-12) {
 		return State{}, ErrOutside
 	}
 	t := search(Warmest, func(t unit.Temperature) bool { return Saturation(t) < full })
@@ -30,7 +30,7 @@ func ByHumidityAndWetBulb(rh unit.Fraction, wet unit.Temperature, whole Pressure
 	// The warmer the air above one wet bulb, the drier it is.
 	t, ok := above(wet, func(t unit.Temperature) bool {
 		w := overWetBulb(t, wet, whole)
-		return State{t, whole * Pressure(w/(massRatio+w)), whole}.Humidity() > rh
+		return State{t, whole * Pressure(w/(massRatio+w)), whole}.Humidity() > rh*(1+1e-12)
 	})
 	if !ok {
 		return State{}, ErrOutside
@@ -53,6 +53,25 @@ func ByDewPointAndWetBulb(dew, wet unit.Temperature, whole Pressure) (State, err
 	return State{t, vapour, whole}.within()
 }
 
+// DewPointsBeside returns from where to where the dew point of air can lie in which
+// a wet thermometer shows wet; false where no air that is reckoned here has such a
+// wet bulb.
+func DewPointsBeside(wet unit.Temperature, whole Pressure) (low, high unit.Temperature, ok bool) {
+	damp, err := ByWetBulb(max(wet, Coldest), wet, whole)
+	if err != nil || wet > Warmest {
+		return 0, 0, false
+	}
+	// The warmer the air above one wet bulb, the drier it is.
+	dry, err := ByHumidityAndWetBulb(Driest, wet, whole)
+	if err != nil {
+		dry, _ = ByWetBulb(Warmest, wet, whole)
+	}
+	if high = wet; wet < Coldest { // else air at its dew point, to the last bit
+		high = damp.DewPoint()
+	}
+	return dry.DewPoint(), high, true
+}
+
 // above finds where, from low to Warmest, what holds of cooler air ends; false
 // where it holds to the end.
 func above(low unit.Temperature, cooler func(unit.Temperature) bool) (unit.Temperature, bool) {
@@ -71,7 +90,12 @@ func above(low unit.Temperature, cooler func(unit.Temperature) bool) (unit.Tempe
 	return high, true
 }
 
+// within holds a state that was searched for to the bounds, where it may end a bit
+// off them.
 func (s State) within() (State, error) {
+	if s.DryBulb < Coldest && s.DryBulb > Coldest-1e-9 {
+		s.DryBulb = Coldest
+	}
 	if s.DryBulb < Coldest || s.DryBulb > Warmest {
 		return State{}, ErrOutside
 	}

@@ -34,16 +34,17 @@ type Convention struct {
 	EU    float64 // 1007/2011, Annex IX
 	Known string  // how the ASTM figure is known; those of the EU are from memory
 	Seen  string  // measured at 65 % RH and 20 °C, as printed
+	Also  string  // what else the EU agrees on for it, by its state; empty where nothing
 }
 
 // Conventions: ASTM D1909-13 by way of table 10 of Bioresources and Bioprocessing 7
 // (2020), doi 10.1186/s40643-020-00339-1 (read), the rest of that column and EU
 // Regulation 1007/2011 from memory. Measured values after Morton and Hearle 2008 by
-// the same table (read), those in brackets from memory.
+// the same table (read), the others say that they are from memory.
 var Conventions = []Convention{
-	{"cotton", 8.5, 8.50, "read", "7 to 8"}, {"flax", 12, 12, "read", "7"}, {"hemp", 12, 12, "read", "8"}, {"jute", 13.75, 17, "read", "12"},
-	{"silk", 11, 11, "read", "10"}, {"wool", 13.6, 18.25, "read", "14 to 18"}, {"ramie", 7.8, 8.5, "memory", ""}, {"viscose", 11, 13, "memory", "(12 to 14)"},
-	{"nylon", 4.5, 6.25, "memory", "(4.1)"}, {"polyester", 0.4, 1.5, "memory", "(0.4)"}, {"acetate", 6.5, 9, "memory", "(6.0)"}, {"acrylic", 1.5, 2, "memory", "(1 to 2)"},
+	{"cotton", 8.5, 8.50, "read", "7 to 8", "mercerised 10.5"}, {"flax", 12, 12, "read", "7", ""}, {"hemp", 12, 12, "read", "8", ""}, {"jute", 13.75, 17, "read", "12", ""},
+	{"silk", 11, 11, "read", "10", ""}, {"wool", 13.6, 18.25, "read", "14 to 18", "carded 17"}, {"ramie", 7.8, 8.5, "memory", "-", ""}, {"viscose", 11, 13, "memory", "12 to 14 (from memory)", ""},
+	{"nylon", 4.5, 6.25, "memory", "4.1 (from memory)", "filament 5.75"}, {"polyester", 0.4, 1.5, "memory", "0.4 (from memory)", ""}, {"acetate", 6.5, 9, "memory", "6.0 (from memory)", ""}, {"acrylic", 1.5, 2, "memory", "1 to 2 (from memory)", ""},
 }
 
 // Sorption is a fibre's regain at 24 °C over the humidity.

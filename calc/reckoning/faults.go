@@ -40,6 +40,37 @@ func (s *Sheet) Cannot(name, allowed, say string) *Problem {
 	return &Problem{Field: name, Value: a.text, Unit: a.unitGiven(), Allowed: allowed, Say: a.in.Title + ": " + say}
 }
 
+// Limits says that an answer, right in itself, lies outside of what the others allow:
+// low to high in the kind's own unit, an infinity where they set no limit on that
+// side. It names the value that is reckoned with, and what is left of the input's
+// range in the unit of the answer, rounded inwards. say goes on after the value: "is
+// above the wet bulb of 15 °C".
+//
+//go:noinline
+func (s *Sheet) Limits(name string, low, high float64, say string) *Problem {
+	a := s.find(name)
+	r := a.in.rangeFor(a.u)
+	if x := a.u.Of(low); x > r.Min {
+		r.Min = inwards(x, 1)
+	}
+	if x := a.u.Of(high); x < r.Max {
+		r.Max = inwards(x, -1)
+	}
+	if r.Min > r.Max { // so close together that rounding left nothing between
+		r.Min, r.Max = a.u.Of(low), a.u.Of(high)
+	}
+	allowed := r.String()
+	return &Problem{Field: name, Value: a.text, Unit: a.unitGiven(), Allowed: allowed,
+		Say: a.in.Title + ": " + s.InAnswersUnit(name, a.at) + " " + say + ". Beside what else is given it can be " + allowed + "."}
+}
+
+// InAnswersUnit writes a quantity in the unit in which an answer was given.
+//
+//go:noinline
+func (s *Sheet) InAnswersUnit(name string, base float64) string {
+	return s.find(name).u.Write(base, 6)
+}
+
 // Fault notes what is wrong with an answer, right in itself, beside the others.
 //
 //go:noinline
@@ -49,6 +80,11 @@ func (s *Sheet) Fault(name, say string) { s.fault(s.find(name), say) }
 //
 //go:noinline
 func (s *Sheet) Beyond(name, allowed, say string) { s.problem(*s.Cannot(name, allowed, say)) }
+
+// Note notes a problem beside the others.
+//
+//go:noinline
+func (s *Sheet) Note(p *Problem) { s.problem(*p) }
 
 // Sound reports whether nothing has been found wrong so far.
 //

@@ -130,9 +130,10 @@ func (d *Drying) answer(out reckoning.Result, from int64, guess string) {
 			low = v.Value
 		case "minutes_high":
 			high, timed = v.Value, true
-		case "corrected":
-			d.Corrected = v.Value > 0
 		}
+	}
+	for _, v := range out.Verdicts {
+		d.Corrected = d.Corrected || v.Name == climate.ByWeighings
 	}
 	for _, u := range out.Unknown {
 		if u.Name == "water_left" {

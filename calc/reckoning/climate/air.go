@@ -64,7 +64,7 @@ func Air() *reckoning.Reckoning {
 			{Name: "pressure", Title: "Pressure of the air", Kind: reckoning.KindQuantity, Unit: "hPa", Units: []string{"hPa", "kPa"}, Min: float64(air.Lowest) / 100, Max: float64(air.Highest) / 100, Default: "1013.25", Optional: true,
 				Help: "At the place, not brought to sea level. It matters little."},
 			surface,
-			reckoning.PlusMinus(&temperature), reckoning.PlusMinus(&humidity),
+			reckoning.PlusMinus(&temperature), reckoning.PlusMinus(&humidity), reckoning.PlusMinus(&dew), reckoning.PlusMinus(&wet), reckoning.PlusMinus(&surface),
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "dew_point", Title: "Dew point", Unit: "°C"},
@@ -76,6 +76,7 @@ func Air() *reckoning.Reckoning {
 			{Name: "dry_bulb", Title: "Temperature of the air", Unit: "°C"},
 			{Name: "enthalpy", Title: "Heat, of a kilogram of dry air", Unit: "kJ/kg"},
 			{Name: "specific_volume", Title: "Volume, of a kilogram of dry air", Unit: "m³/kg"},
+			{Name: "surface", Title: "Coldest surface near by", Unit: "°C"},
 		},
 		Sources: reckoning.From(&saturation, &psychrometry, &dampAir, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Figures: airFigures, Explain: explainAir,
@@ -83,29 +84,25 @@ func Air() *reckoning.Reckoning {
 }
 
 func stateOf(s *reckoning.Sheet) (air.State, *reckoning.Problem) {
-	t, whole, known := unit.Temperature(s.Base("temperature")), air.Pressure(s.Base("pressure")), s.Choice("known")
+	t, whole := unit.Temperature(s.Base("temperature")), air.Pressure(s.Base("pressure"))
 	rh, dew, wet := unit.Fraction(s.Base("humidity")), unit.Temperature(s.Base(byDewPoint)), unit.Temperature(s.Base(byWetBulb))
-	field := known // at which what is wrong is told
 	state, err := air.State{}, error(nil)
-	switch known {
+	switch s.Choice("known") {
 	case byDewPoint:
 		state, err = air.ByDewPoint(t, dew, whole)
 	case byWetBulb:
 		state, err = air.ByWetBulb(t, wet, whole)
 	case humidityAndDew:
-		field = byDewPoint
 		state, err = air.ByHumidityAndDewPoint(rh, dew, whole)
 	case humidityAndWet:
-		field = byWetBulb
 		state, err = air.ByHumidityAndWetBulb(rh, wet, whole)
 	case dewAndWet:
-		field = byDewPoint
 		state, err = air.ByDewPointAndWetBulb(dew, wet, whole)
 	default:
 		state = air.ByHumidity(t, rh, whole)
 	}
 	if err != nil {
-		return state, s.Cannot(field, "", err.Error()+".")
+		return state, contradiction(s, err)
 	}
 	return state, nil
 }
@@ -137,6 +134,9 @@ func airFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	}
 	out.Add("enthalpy", a.Enthalpy())
 	out.Add("specific_volume", a.Volume())
+	if s.Has("surface_pm") { // its range decides whether it gets wet
+		out.Add("surface", s.Base("surface"))
+	}
 	return out, nil
 }
 
@@ -177,11 +177,7 @@ func explainAir(s *reckoning.Sheet, out *reckoning.Result) {
 	out.Work("Absolute humidity, as an ideal gas.", "2.16679 × pv ÷ (T + 273.15)", "2.16679 × "+pv+" ÷ ("+unit.Text(t.Celsius(), 4)+" + 273.15) = "+reckoning.InUnit("g/m³", a.Absolute()), psychrometry.Name)
 	wet := "Whatever is at or below the dew point of " + reckoning.Celsius(dew) + " gets wet: look at cold walls, windows and pipes before anything is laid near them."
 	if s.Has("surface") {
-		if at := unit.Temperature(s.Base("surface")); at <= dew {
-			wet = "The surface at " + reckoning.Celsius(at) + " is at or below the dew point of " + reckoning.Celsius(dew) + ": water condenses on it. Keep the object away from it."
-		} else {
-			wet = "The surface at " + reckoning.Celsius(at) + " stays dry, by " + unit.Text(float64(at-dew), 2) + " °C. Air that gets damper by drying work may still reach it."
-		}
+		wet = condenses(s, out, dew)
 	}
 	out.Object(wet, saturation)
 	if dew < 0 {

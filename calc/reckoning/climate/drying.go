@@ -1,11 +1,12 @@
 package climate
 
 import (
-	"sinkside/calc/reckoning"
+	"math"
 	"strconv"
 
 	"sinkside/calc/air"
 	"sinkside/calc/drying"
+	"sinkside/calc/reckoning"
 	"sinkside/calc/rinse"
 	"sinkside/calc/unit"
 )
@@ -28,6 +29,10 @@ func Drying() *reckoning.Reckoning {
 	mass := func(name, title, help string) reckoning.Input {
 		return reckoning.Input{Name: name, Title: title, Kind: reckoning.KindQuantity, Unit: "g", Units: []string{"g", "kg", "oz", "lb"}, Min: 0.1, Max: 200000, Optional: true, Help: help}
 	}
+	water, dry, wet := mass("water", "Water held", "Leave empty to have it from the masses below."), mass("dry_mass", "Dry mass of the textile", "As weighed before washing, with the support if it is weighed with it."), mass("wet_mass", "Wet mass", "Now, weighed as the dry mass was.")
+	temperature, humidity := airTemperature(), humidityOf()
+	speed := reckoning.Input{Name: "air_speed", Title: "Speed of the air", Kind: reckoning.KindQuantity, Unit: "m/s", Units: []string{"m/s", "ft/min"}, Max: 5, Default: "0.1", Optional: true,
+		Help: "Over the cloth: about 0.05 in a still room."}
 	length := func(name, title string) reckoning.Input {
 		return reckoning.Input{Name: name, Title: title, Kind: reckoning.KindQuantity, Unit: "cm", Units: []string{"cm", "mm", "m", "in", "ft"}, Min: 0.5, Max: 2000, Optional: true}
 	}
@@ -37,32 +42,30 @@ func Drying() *reckoning.Reckoning {
 		Name: "drying", Title: "Time to dry", Asks: "How fast does it lose its water in this air, and how long at least until that is gone?", Family: family,
 		Example: `{"dry_mass":"400 g","area":"0,25 m²","sides":"2","temperature":20,"humidity":78,"air_speed":"0,3","weighed_at":"0; 0.5; 1 h","weighed":"640; 628; 617","scale":0.5}`,
 		Inputs: []reckoning.Input{
-			mass("water", "Water held", "Leave empty to have it from the masses below."),
-			mass("dry_mass", "Dry mass of the textile", "As weighed before washing, with the support if it is weighed with it."),
-			mass("wet_mass", "Wet mass", "Now, weighed as the dry mass was."),
+			water, dry, wet,
 			{Name: "pick_up", Title: "Pick-up", Kind: reckoning.KindQuantity, Unit: "%", Units: []string{"%"}, Min: 1, Max: 2000, Optional: true, Help: "Water held, in per cent of the dry mass."},
 			{Name: "area", Title: "Area of one side", Kind: reckoning.KindQuantity, Unit: "cm²", Units: []string{"cm²", "m²", "in²", "ft²"}, Min: 1, Max: 500000, Optional: true, Help: "Or leave empty and give width and height."},
 			length("width", "Width"), length("height", "Height"),
 			{Name: "sides", Title: "Sides in the air", Kind: reckoning.KindChoice, Default: "1", Choices: reckoning.Choices("1", "one: it lies on something", "2", "both: on a net or a line")},
-			airTemperature(), humidityOf(),
-			{Name: "air_speed", Title: "Speed of the air", Kind: reckoning.KindQuantity, Unit: "m/s", Units: []string{"m/s", "ft/min"}, Max: 5, Default: "0.1", Optional: true,
-				Help: "Over the cloth: about 0.05 in a still room."},
+			temperature, humidity, speed,
 			{Name: "surface", Title: "Temperature of the wet surface", Kind: reckoning.KindQuantity, Unit: "°C", Units: celsiusUnits, Max: 60, Optional: true,
 				Help: "Where it was measured. Otherwise the wet bulb is taken."},
-			{Name: "weighed_at", Title: "Minutes since the start, of each weighing", Kind: reckoning.KindSeries, Unit: "min", Units: []string{"min", "h"}, Max: 20160, Optional: true, Help: "In their order: 0; 30; 60."},
+			{Name: "weighed_at", Title: "Time since the start, of each weighing", Kind: reckoning.KindSeries, Unit: "min", Units: []string{"min", "h"}, Max: 20160, Optional: true, Help: "In their order: 0; 30; 60."},
 			weighed,
 			{Name: "scale", Title: "A weighing may be off by", Kind: reckoning.KindQuantity, Unit: "g", Units: []string{"g", "kg", "oz"}, Min: 0.01, Max: 1000, Optional: true, Help: "Taken as 1 g where it is empty, our choice. Often the last figure shown, twice over."},
+			reckoning.PlusMinus(&water), reckoning.PlusMinus(&dry), reckoning.PlusMinus(&wet), reckoning.PlusMinus(&temperature), reckoning.PlusMinus(&humidity), reckoning.PlusMinus(&speed),
 		},
+		// A rate is given as what goes in an hour, a mass, so that who weighs in ounces
+		// reads it in ounces.
 		Results: []reckoning.ResultSpec{
-			{Name: "rate_low", Title: "Water lost in an hour, at least", Unit: "g/h"},
-			{Name: "rate_high", Title: "Water lost in an hour, at most", Unit: "g/h"},
-			{Name: "minutes_low", Title: "Minutes at the steady rate, at least", Unit: "min"},
-			{Name: "minutes_high", Title: "Minutes at the steady rate, at most", Unit: "min"},
+			{Name: "rate_low", Title: "Water lost in an hour, at least", Unit: "g"},
+			{Name: "rate_high", Title: "Water lost in an hour, at most", Unit: "g"},
+			{Name: "minutes_low", Title: "Time at the steady rate, at least", Unit: "min"},
+			{Name: "minutes_high", Title: "Time at the steady rate, at most", Unit: "min"},
 			{Name: "water_left", Title: "Water still held", Unit: "g"},
-			{Name: "corrected", Title: "Corrected by weighings (1 yes, 0 no)", Unit: ""},
 			{Name: "wet_surface", Title: "Temperature of the wet surface", Unit: "°C"},
-			{Name: "rate_pool", Title: "By the pool equation", Unit: "g/h"},
-			{Name: "rate_ratio", Title: "By the equation with humidity ratios", Unit: "g/h"},
+			{Name: "rate_pool", Title: "In an hour, by the pool equation", Unit: "g"},
+			{Name: "rate_ratio", Title: "In an hour, by the equation with humidity ratios", Unit: "g"},
 		},
 		Sources: reckoning.From(&poolSource, &ratioSource, &offSource, &wetSource, &reckoning.PickUpRule, &saturation, &psychrometry, &mouldSource, &dampAir, &tideSource, &residues, &reckoning.OurChoice, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Prepare: prepareDrying, Figures: dryingFigures, Explain: explainDrying, Usual: reckoning.OurChoice.Name,
@@ -77,16 +80,18 @@ func prepareDrying(s *reckoning.Sheet) {
 		s.Fault("area", "width or height is given as well. Leave one of the two empty.")
 	}
 	if s.Has("wet_mass") && s.Has("dry_mass") && s.Base("wet_mass") <= s.Base("dry_mass") {
-		s.Fault("wet_mass", "it is not above the dry mass of "+s.Weight(unit.Mass(s.Base("dry_mass")))+".")
+		dry := s.InAnswersUnit("wet_mass", s.Base("dry_mass"))
+		s.Beyond("wet_mass", "above "+dry, s.InAnswersUnit("wet_mass", s.Base("wet_mass"))+" is not above the dry mass of "+dry+".")
 	}
 	at, m := s.Series("weighed_at"), s.Series("weighed")
 	if len(at) != len(m) {
-		s.Fault("weighed", reckoning.Counted(len(m), "weighing")+" for "+reckoning.Counted(len(at), "time")+". Give one for each.")
+		s.Beyond("weighed", asMany(len(at)), reckoning.Counted(len(m), "weighing")+" for "+reckoning.Counted(len(at), "time")+". Give one for each.")
 		return
 	}
 	for i := 1; i < len(at); i++ {
 		if at[i] <= at[i-1] {
-			s.Fault("weighed_at", "entry "+strconv.Itoa(i+1)+" is not later than the one before.")
+			before := s.InAnswersUnit("weighed_at", at[i-1])
+			s.Beyond("weighed_at", "above "+before, "entry "+strconv.Itoa(i+1)+" is not later than the one before it: "+s.InAnswersUnit("weighed_at", at[i])+" after "+before+".")
 		}
 	}
 	switch {
@@ -97,9 +102,17 @@ func prepareDrying(s *reckoning.Sheet) {
 	}
 	if surface := unit.Temperature(s.Base("surface")); s.Sound() && s.Has("surface") {
 		if dew := roomOf(s).DewPoint(); surface <= dew {
-			s.Fault("surface", "it is not above the dew point of "+reckoning.Celsius(dew)+": water would condense on it.")
+			s.Note(s.Limits("surface", dew.Celsius(), math.Inf(1), "is not above the dew point of "+reckoning.Celsius(dew)+", so that water would condense on it"))
 		}
 	}
+}
+
+// asMany says how many figures are wanted; empty where nobody knows.
+func asMany(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return reckoning.Counted(n, "figure")
 }
 
 // room is the air that it dries in, at the pressure of the standard atmosphere.
@@ -192,11 +205,6 @@ func dryingFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	if d.left >= 0 {
 		out.Add("water_left", d.left)
 	}
-	corrected := 0.0
-	if d.corrected(s) {
-		corrected = 1
-	}
-	out.Add("corrected", corrected)
 	out.Add("wet_surface", d.surface.Celsius())
 	out.Add("rate_pool", max(float64(d.pool), 0)*grams)
 	out.Add("rate_ratio", max(float64(d.ratio), 0)*grams)

@@ -13,6 +13,7 @@ func explainDrying(s *reckoning.Sheet, out *reckoning.Result) {
 	d := driesOf(s)
 	out.People("Water and electricity: fans, leads and sockets stand dry, out of splashes and off the floor, on a circuit with a residual-current device. Dry hands to switch.", reckoning.CommonPractice)
 	oldResidues(out)
+	restsOn(s, out, &d)
 	workHeld(s, out, &d)
 	workRates(s, out, &d)
 	if len(s.Series("weighed")) > 0 {
@@ -31,6 +32,25 @@ func explainDrying(s *reckoning.Sheet, out *reckoning.Result) {
 		out.NotKnown("minutes_high", s.Title("minutes_high"), say)
 	}
 	dryingCautions(s, out, &d, !ok || high > 24)
+}
+
+// What the rate rests on: the names of the answers in words.
+const (
+	ByWeighings = "by_weighings"
+	ByEquations = "by_equations"
+)
+
+// restsOn says whether weighings took the place of the equations.
+func restsOn(s *reckoning.Sheet, out *reckoning.Result, d *dries) {
+	const title = "The rate rests on"
+	switch {
+	case d.corrected(s):
+		out.Verdict(ByWeighings, title, "The weighings: they have corrected what the equations give.")
+	case d.refused != nil:
+		out.Verdict(ByEquations, title, "The equations: the weighings do not correct them, since "+d.refused.Error()+".")
+	default:
+		out.Verdict(ByEquations, title, "The equations, which are for pools. Weigh it as it dries, and it is corrected.")
+	}
 }
 
 func between(r drying.Rate) string {

@@ -13,12 +13,14 @@ var (
 
 // Mould sets what is published of mould beside a humidity and hours wet.
 func Mould() *reckoning.Reckoning {
+	humidity, temperature := reckoning.Quantity("humidity", "Relative humidity", "%", 1, 100).In("%"), reckoning.Quantity("temperature", "Temperature", "°C", -20, 60)
 	return (&reckoning.Reckoning{
 		Name: "mould", Title: "Danger of mould", Asks: "Is there a danger of mould in this air, or after so many hours wet?", Family: family,
 		Inputs: []reckoning.Input{
-			reckoning.Quantity("humidity", "Relative humidity", "%", 1, 100).In("%"), reckoning.Quantity("temperature", "Temperature", "°C", -20, 60),
+			humidity, temperature,
 			reckoning.Quantity("at_it", "For how long", "h", 0, 100000).Maybe().Note("At this humidity. Leave empty where nobody knows."),
 			reckoning.Quantity("wet", "Wet for", "h", 0, 10000).Maybe().Note("Of something that was wetted: since the first wetting."),
+			reckoning.PlusMinus(&humidity), reckoning.PlusMinus(&temperature),
 		},
 		Results: []reckoning.ResultSpec{{Name: "warn", Title: "Statements that warn of this, of five"}, {Name: "left", Title: "Until two days wet are over", Unit: "h"}},
 		Sources: reckoning.From(&mouldSays, &freezing, &residues, &reckoning.Definitions, &reckoning.CommonPractice),
@@ -53,6 +55,9 @@ func explainMould(s *reckoning.Sheet, out *reckoning.Result) {
 			here = "warns of this"
 		}
 		table.Row(say.By+", "+say.Where, say.Text, here)
+	}
+	if low, high := span(out, "warn"); low < high {
+		out.Verdict("open", "What the ± leaves open", "Between "+unit.Text(low, 1)+" and "+unit.Text(high, 1)+" of the five warn, within what humidity and temperature may be off by. Go by the more.")
 	}
 	out.Work("Each statement by its own figures. They are not made into one number: they speak of different things, and none of them of this object.", "", unit.Text(s.Base("humidity")*100, 3)+" %, "+reckoning.Celsius(unit.Temperature(s.Base("temperature"))), mouldSays.Name)
 	if s.Has("wet") {

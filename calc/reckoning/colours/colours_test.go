@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"sinkside/calc/reckoning"
 	"sinkside/calc/reckoning/reckoningtest"
 )
 
@@ -50,7 +51,7 @@ func TestGradesAtTheDoor(t *testing.T) {
 		t.Error(say)
 	}
 	f := pair("before", [3]float64{55, 45, 10}, "after", [3]float64{58, 38, 9}).With(form{"error": 1})
-	if say := verdict(t, reckoningtest.Run(t, Change(), f), "grade"); say != "2-3, within the instrument's error 2 to 3 (ISO 105-A05)" { // ΔEF 5.09: 4.09 is 3, 6.09 is 2
+	if say := verdict(t, reckoningtest.Run(t, Change(), f), "grade"); say != "2-3, within the instrument's error 2 to 3 (ISO 105-A05; its half-steps from memory)" { // ΔEF 5.09: 4.09 is 3, 6.09 is 2
 		t.Error(say)
 	}
 	r = reckoningtest.Run(t, Stain(), pair("clean", [3]float64{94, -1, 2}, "stained", [3]float64{91, 0, 4}))
@@ -102,5 +103,69 @@ func TestRepeatedReadings(t *testing.T) {
 	one := reckoningtest.Run(t, Repeated(), form{"before": before[:1]})
 	if len(one.Unknown) != 1 || one.Unknown[0].Name != "reach" {
 		t.Errorf("of one reading: %+v", one.Unknown)
+	}
+}
+
+// Coordinates that another white would make darker than black name the lightness
+// from which they are a colour, and it is one from there.
+func TestCoordinatesOfNoColour(t *testing.T) {
+	for _, r := range []struct {
+		form  form
+		field string
+	}{
+		{form{"known": "xyz", "X": 0, "Y": 0, "Z": 1.2}, "Y"},
+		{form{"known": "xyz", "white": "d50", "X": 1.2, "Y": 0, "Z": 0}, "Y"},
+		{form{"known": "lab", "is_l": 0, "is_a": 150, "is_b": -150}, "is_l"},
+		{form{"known": "lab", "white": "d50", "is_l": 0, "is_a": 150, "is_b": 150}, "is_l"},
+	} {
+		p := reckoningtest.Refused(t, Convert(), r.form, r.field)
+		least, _, _ := strings.Cut(p.Allowed, " to ")
+		if !strings.Contains(p.Say, "darker than black") || least == "0" {
+			t.Errorf("%+v", p)
+		}
+		reckoningtest.Run(t, Convert(), r.form.With(form{r.field: least}))
+	}
+}
+
+// What is from memory says so in the verdict or the step that it is taken in, and in
+// its source.
+func TestWhatIsFromMemorySaysSo(t *testing.T) {
+	change := reckoningtest.Run(t, Change(), pair("before", [3]float64{55, 45, 10}, "after", [3]float64{58, 38, 9}))
+	stain := reckoningtest.Run(t, Stain(), pair("clean", [3]float64{94, -1, 2}, "stained", [3]float64{91, 0, 4}))
+	for _, say := range []string{verdict(t, change, "grade"), verdict(t, stain, "grade"), verdict(t, stain, "step")} {
+		if !strings.Contains(say, "from memory") {
+			t.Error(say)
+		}
+	}
+	steps := 0
+	for _, w := range append(change.Working, stain.Working...) {
+		for _, s := range append(change.Sources, stain.Sources...) {
+			if s.Name == w.Source && (s.Name == halfSteps.Name || s.Name == a04.Name && strings.HasPrefix(w.Say, "The grade")) {
+				if steps++; s.Mark != reckoning.Memory || !strings.Contains(w.Say, "from memory") {
+					t.Errorf("%q rests on %+v", w.Say, s)
+				}
+			}
+		}
+	}
+	if steps != 2 || a03.Mark != reckoning.Memory {
+		t.Errorf("%d steps from memory, want 2", steps)
+	}
+}
+
+// An error of the instrument gives the distance its range.
+func TestADifferenceHasTheInstrumentsError(t *testing.T) {
+	f := pair("before", [3]float64{50, 10, 5}, "after", [3]float64{53, 10, 9})
+	f["error"] = 0.5
+	for _, r := range []struct {
+		of   *reckoning.Reckoning
+		form form
+	}{{Difference(), f}, {Change(), f}} {
+		if v := reckoningtest.Value(t, reckoningtest.Run(t, r.of, r.form), "de76"); v.Low == nil || *v.Low != 4.5 || v.Value != 5 || *v.High != 5.5 {
+			t.Errorf("%s: %+v", r.of.Name, v)
+		}
+	}
+	f["after_l"], f["after_b"] = 50.3, 5
+	if v := reckoningtest.Value(t, reckoningtest.Run(t, Difference(), f), "de76"); v.Low == nil || *v.Low != 0 {
+		t.Errorf("%+v", v)
 	}
 }

@@ -1,6 +1,8 @@
 package colours
 
 import (
+	"math"
+
 	"sinkside/calc/colour"
 	"sinkside/calc/reckoning"
 )
@@ -47,26 +49,56 @@ func Convert() *reckoning.Reckoning {
 }
 
 // underD65 is the colour of the form, whatever it was given as.
-func underD65(s *reckoning.Sheet) colour.XYZ {
+func underD65(s *reckoning.Sheet) colour.XYZ { return underD65By(s, s.Base) }
+
+// underD65By is the colour of the form with its numbers as base gives them.
+func underD65By(s *reckoning.Sheet, base func(string) float64) colour.XYZ {
 	white := colour.D65
 	if s.Choice("white") == "d50" {
 		white = colour.D50
 	}
 	switch s.Choice("known") {
 	case byLab:
-		return labOf(s, "is").XYZ(white).Adapted(white, colour.D65)
+		return colour.Lab{L: base("is_l"), A: base("is_a"), B: base("is_b")}.XYZ(white).Adapted(white, colour.D65)
 	case byXYZ:
-		return colour.XYZ{X: s.Base("X"), Y: s.Base("Y"), Z: s.Base("Z")}.Adapted(white, colour.D65)
+		return colour.XYZ{X: base("X"), Y: base("Y"), Z: base("Z")}.Adapted(white, colour.D65)
 	}
 	c, _ := colour.Hex(s.Words("hex"))
 	return c.XYZ()
 }
 
+func darkerThanBlack(c colour.XYZ) bool {
+	return min(c.Lab(colour.D65).L, c.Adapted(colour.D65, colour.D50).Lab(colour.D50).L) < -1e-9
+}
+
+// noColour says how light a colour must be at least beside its other two numbers,
+// not to be darker than black under the other white.
+func noColour(s *reckoning.Sheet) *reckoning.Problem {
+	field, low, high := "is_l", s.Base("is_l"), 100.0
+	if s.Choice("known") == byXYZ {
+		field, low, high = "Y", s.Base("Y"), 1.2
+	}
+	for range 60 {
+		mid := (low + high) / 2
+		if darkerThanBlack(underD65By(s, func(name string) float64 {
+			if name == field {
+				return mid
+			}
+			return s.Base(name)
+		})) {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return s.Limits(field, high, math.Inf(1), "is of no colour: under the other white it would be darker than black")
+}
+
 func convertFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	c := underD65(s)
 	d65, d50 := c.Lab(colour.D65), c.Adapted(colour.D65, colour.D50).Lab(colour.D50)
-	if least := min(d65.L, d50.L); least < -1e-9 {
-		return nil, s.Cannot("known", "", "these coordinates are of no colour: it would be darker than black.")
+	if darkerThanBlack(c) {
+		return nil, noColour(s)
 	}
 	var out reckoning.Figures
 	for _, f := range []struct {

@@ -47,10 +47,13 @@ func differenceFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Proble
 	p := colour.PartsOf(labOf(s, "before"), labOf(s, "after"))
 	var out reckoning.Figures
 	out.Add("de00", de00)
-	out.Add("de76", de76)
+	// Two readings of one place lie as far apart as the error, so that the distance,
+	// and what of it is lightness or chroma, may be off by as much.
+	e := s.Base("error")
+	out.Between("de76", de76, max(de76-e, 0), de76+e)
 	out.Add("de94", de94)
-	out.Add("dl", p.L)
-	out.Add("dc", p.C)
+	out.Between("dl", p.L, p.L-e, p.L+e)
+	out.Between("dc", p.C, p.C-e, p.C+e)
 	out.Add("dh", p.H)
 	return out, nil
 }

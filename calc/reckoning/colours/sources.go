@@ -15,9 +15,10 @@ var (
 	ciede     = reckoning.Source{Name: "CIEDE2000", Where: "Sharma, Wu and Dalal, Color Research and Application 30 (2005) 21-30: held against 22 pairs of its table 1, to the last figure.", Mark: reckoning.Read}
 	srgb      = reckoning.Source{Name: "sRGB", Where: "IEC 61966-2-1, white point x 0.3127, y 0.3290; the procedure as printed at brucelindbloom.com, adaptation to D50 after Bradford.", Mark: reckoning.Read}
 	a02       = reckoning.Source{Name: "ISO 105-A02", Where: "Grey scale for change in colour: EN 20105-A02:1994, sample, and GOST R ISO 105-A02-99, table 1.", Mark: reckoning.Read}
-	a03       = reckoning.Source{Name: "ISO 105-A03", Where: "Grey scale for staining: its steps.", Mark: reckoning.Memory}
+	a03       = reckoning.Source{Name: "ISO 105-A03", Where: "Grey scale for staining: its steps, from memory; the formula of A04 gives each of them back.", Mark: reckoning.Memory}
 	a04       = reckoning.Source{Name: "ISO 105-A04", Where: "Instrumental staining: ΔEGS and the rounding from a source file that cites EN ISO 105-A04:1999; the formula of the grade from memory, which gives each step of A03 back.", Mark: reckoning.Memory}
-	a05       = reckoning.Source{Name: "ISO 105-A05", Where: "Instrumental change in colour: the formulas as two public source files give them; the limits of the half-steps from memory.", Mark: reckoning.Read}
+	a05       = reckoning.Source{Name: "ISO 105-A05", Where: "Instrumental change in colour: the formulas as two public source files give them.", Mark: reckoning.Read}
+	halfSteps = reckoning.Source{Name: "half-steps of ISO 105-A05", Where: "The limits of ΔEF between the half-steps, from memory.", Mark: reckoning.Memory}
 	spread    = reckoning.Source{Name: "repeated readings", Where: "Textbook statistics: standard deviation with n - 1, and Student's t for 95 of 100.", Mark: reckoning.Memory}
 	template  = reckoning.Source{Name: "the same place each time", Where: "Journal of the American Institute for Conservation 43, second-hand: repeated readings through a template.", Mark: reckoning.Read}
 	justFaded = reckoning.Source{Name: "just noticeable", Where: "E. Hagan, Canadian Conservation Institute, background note: one just noticeable difference is taken as about ΔE 1.6, step 4 of the grey scale.", Mark: reckoning.Read}

@@ -11,10 +11,12 @@ const family = "Fibre moisture"
 
 var (
 	textbook    = reckoning.Source{Name: "regain and content", Where: "Regain = 100 × water ÷ dry mass, content = 100 × water ÷ whole mass, dry at 105 ± 3 °C: polytechnichub.com; textilecalculation.blogspot.com, whose printed contents do not follow from its regains.", Mark: reckoning.Read}
-	astm        = reckoning.Source{Name: "ASTM D1909", Where: "D1909-13 by way of table 10 of Bioresources and Bioprocessing 7 (2020), doi 10.1186/s40643-020-00339-1: cotton, flax, hemp, jute, silk, wool; the rest from memory. A trade convention, not a measured equilibrium (D1909-04, 4.1).", Mark: reckoning.Read}
-	eu          = reckoning.Source{Name: "EU 1007/2011", Where: "Annex IX, agreed allowances; wool 18.25 combed, 17.00 carded.", Mark: reckoning.Memory}
+	astm        = reckoning.Source{Name: "ASTM D1909", Where: "D1909-13 by way of table 10 of Bioresources and Bioprocessing 7 (2020), doi 10.1186/s40643-020-00339-1: cotton, flax, hemp, jute, silk, wool. A trade convention, not a measured equilibrium (D1909-04, 4.1).", Mark: reckoning.Read}
+	astmRest    = reckoning.Source{Name: "regains from memory", Where: "By ASTM D1909 those of ramie, 7.6 raw and 7.8 scoured, viscose, nylon, polyester, acetate and acrylic; and what the last five hold at 65 % and 20 °C.", Mark: reckoning.Memory}
+	eu          = reckoning.Source{Name: "EU 1007/2011", Where: "Annex IX, agreed allowances, from memory; wool 18.25 combed, 17.00 carded; nylon 6.25, filament 5.75; cotton 8.50, mercerised 10.50.", Mark: reckoning.Memory}
+	seen        = reckoning.Source{Name: "measured regains", Where: "Morton and Hearle 2008, at 65 % RH and 20 °C, by way of the same table 10: cotton, flax, hemp, jute, silk, wool.", Mark: reckoning.Read}
 	house       = reckoning.Source{Name: "conditioning house", Where: "16 to 17 % for wool is common: polytechnichub.com 17, textilecalculation 16.", Mark: reckoning.Read}
-	sorption    = reckoning.Source{Name: "sorption points", Where: "ASHRAE Handbook, HVAC Applications, Regain of hygroscopic materials, at 24 °C; ±1.5.", Mark: reckoning.Memory}
+	sorption    = reckoning.Source{Name: "sorption points", Where: "ASHRAE Handbook, HVAC Applications, Regain of hygroscopic materials, at 24 °C, from memory; ±1.5.", Mark: reckoning.Memory}
 	hysteresis  = reckoning.Source{Name: "hysteresis", Where: "Morton and Hearle, Physical Properties of Textile Fibres, 7.4.1: the curve of drying lies above that of taking up; still apart at 100 %.", Mark: reckoning.Read}
 	atmospheres = reckoning.Source{Name: "ISO 139", Where: "ISO 139:2005, overview: 20.0 ± 2.0 °C and 65.0 ± 4.0 % RH; by agreement 23.0 ± 2.0 °C and 50.0 ± 4.0 % RH.", Mark: reckoning.Read}
 )
@@ -39,30 +41,40 @@ func Regain() *reckoning.Reckoning {
 	percent := func(name, title string, most float64) reckoning.Input {
 		return reckoning.Quantity(name, title, "%", 0, most).In("%")
 	}
+	conditioned, dry := mass("conditioned", "Mass as it is").If("known", "conditioned", "both"), mass("dry", "Dry mass").If("known", "dry", "both").Note("Oven-dry, at 105 °C. Never an object: a sample of the cloth.")
+	regain, content := percent("regain", "Regain now", 400).If("known", "conditioned").Note("Of the dry mass."), percent("content", "Moisture content now", 95).If("known", "content").Note("Of the whole mass.")
 	return (&reckoning.Reckoning{
 		Name: "regain", Title: "Regain, content and commercial mass", Asks: "How much of this mass is water, and what does it weigh dry or by the trade?", Family: family,
 		Inputs: []reckoning.Input{
 			reckoning.Choose("known", "Known", "conditioned", "mass as it is, and its regain", "dry", "dry mass", "both", "mass as it is, and oven-dry", "content", "moisture content"),
-			mass("conditioned", "Mass as it is").If("known", "conditioned", "both"), mass("dry", "Dry mass").If("known", "dry", "both").Note("Oven-dry, at 105 °C. Never an object: a sample of the cloth."),
-			percent("regain", "Regain now", 400).If("known", "conditioned").Note("Of the dry mass."),
-			percent("content", "Moisture content now", 95).If("known", "content").Note("Of the whole mass."),
-			reckoning.Choose("convention", "Commercial mass by", byASTM, "ASTM D1909", byEU, "EU 1007/2011, Annex IX", byHouse, "a conditioning house, wool 16 to 17 %", byOwn, "a figure of your own"),
+			conditioned, dry, regain, content,
+			reckoning.Choose("convention", "Commercial mass by", byASTM, "ASTM D1909", byEU, "EU 1007/2011, Annex IX (from memory)", byHouse, "a conditioning house, wool 16 to 17 %", byOwn, "a figure of your own"),
 			reckoning.Choose("fibre", "Fibre", names...).If("convention", byASTM, byEU),
 			percent("own", "Regain agreed", 100).If("convention", byOwn),
+			reckoning.PlusMinus(&conditioned), reckoning.PlusMinus(&dry), reckoning.PlusMinus(&regain), reckoning.PlusMinus(&content),
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "regain", Title: "Regain", Unit: "%"}, {Name: "content", Title: "Moisture content", Unit: "%"}, {Name: "dry_mass", Title: "Dry mass", Unit: "g"}, {Name: "water", Title: "Water in it", Unit: "g"},
 			{Name: "agreed", Title: "Regain of the convention", Unit: "%"}, {Name: "commercial", Title: "Commercial mass by that convention", Unit: "g"},
 		},
-		Sources: reckoning.From(&textbook, &astm, &eu, &house, &reckoning.CommonPractice),
+		Sources: reckoning.From(&textbook, &astm, &astmRest, &seen, &eu, &house, &reckoning.CommonPractice),
 		Example: `{"known":"both","conditioned":"10","dry":"7","convention":"astm","fibre":"flax"}`,
 		Prepare: func(s *reckoning.Sheet) {
-			if s.Choice("known") == "both" && s.Base("dry") > s.Base("conditioned") {
-				s.Beyond("dry", "up to "+s.Weight(unit.Mass(s.Base("conditioned"))), "it is above the mass as it is.")
+			if p := heavierDry(s); p != nil {
+				s.Note(p)
 			}
 		},
 		Figures: regainFigures, Explain: explainRegain,
 	}).Ready()
+}
+
+// heavierDry is what is wrong where a textile would weigh more dry than as it is;
+// nil where it does not.
+func heavierDry(s *reckoning.Sheet) *reckoning.Problem {
+	if s.Choice("known") != "both" || s.Base("dry") <= s.Base("conditioned") {
+		return nil
+	}
+	return s.Limits("dry", 0, s.Base("conditioned"), "is above the mass as it is, "+s.InAnswersUnit("dry", s.Base("conditioned")))
 }
 
 // found is what a form says: regain in per cent, and the dry mass; 0 where that is
@@ -102,6 +114,9 @@ func agreed(s *reckoning.Sheet) float64 {
 }
 
 func regainFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
+	if p := heavierDry(s); p != nil { // at the edge of a ±
+		return nil, p
+	}
 	regain, dry := found(s)
 	var out reckoning.Figures
 	if s.Choice("known") != "dry" {
@@ -127,7 +142,11 @@ func agreedRange(s *reckoning.Sheet) (low, high float64) {
 	case s.Choice("convention") == byHouse:
 		return 16, 17
 	case s.Choice("convention") == byEU && s.Choice("fibre") == "wool":
-		return 17, 18.25
+		return 17, 18.25 // carded, combed
+	case s.Choice("convention") == byEU && s.Choice("fibre") == "nylon":
+		return 5.75, 6.25 // filament, staple
+	case s.Choice("convention") == byASTM && s.Choice("fibre") == "ramie":
+		return 7.6, 7.8 // raw, scoured
 	}
 	return agreed(s), agreed(s)
 }
@@ -146,16 +165,7 @@ func explainRegain(s *reckoning.Sheet, out *reckoning.Result) {
 	if s.Choice("known") != "dry" {
 		out.Work("Content from regain.", "M = 100 R ÷ (100 + R)", percent(moisture.Content(regain)), textbook.Name)
 	}
-	named := map[string]string{byASTM: astm.Name, byEU: eu.Name, byHouse: house.Name, byOwn: ""}[s.Choice("convention")]
-	how := "by ASTM D1909"
-	switch s.Choice("convention") {
-	case byEU:
-		how = "by EU 1007/2011, Annex IX"
-	case byHouse:
-		how = "by a conditioning house, for wool alone"
-	case byOwn:
-		how = "by your own figure"
-	}
+	how, named := conventionOf(s)
 	if dry > 0 {
 		out.Work("Commercial mass "+how+".", "mass = dry × (1 + agreed regain)", reckoning.InUnit("g", dry.Grams())+" × (1 + "+percent(agreed(s))+") = "+reckoning.InUnit("g", moisture.At(dry, agreed(s)).Grams()), named)
 	} else {
@@ -165,12 +175,36 @@ func explainRegain(s *reckoning.Sheet, out *reckoning.Result) {
 	for _, c := range moisture.Conventions {
 		star := ""
 		if c.Known == reckoning.Memory {
-			star = " (memory)"
+			star = " (from memory)"
 		}
-		table.Row(c.Fibre, unit.Text(c.ASTM, 4)+star, unit.Text(c.EU, 4)+" (memory)", c.Seen)
+		also := ""
+		if c.Also != "" {
+			also = ", " + c.Also
+		}
+		table.Row(c.Fibre, unit.Text(c.ASTM, 4)+star, unit.Text(c.EU, 4)+also+" (from memory)", c.Seen)
 	}
+	out.Work("The measured ones are what the fibres hold at 65 % and 20 °C, beside what the trade agreed on.", "", "", seen.Name)
 	out.Object("A commercial regain is agreed between traders, not what this textile holds: write down by which convention a figure is.", astm)
 	out.Object("Nothing of an object is dried in an oven to know this. A sample of like cloth is, or the regain is read off the air's humidity.", reckoning.CommonPractice)
+}
+
+// conventionOf says by which convention the agreed regain is, with how it is known,
+// and its source.
+func conventionOf(s *reckoning.Sheet) (how, source string) {
+	switch s.Choice("convention") {
+	case byEU:
+		return "by EU 1007/2011, Annex IX, from memory", eu.Name
+	case byHouse:
+		return "by a conditioning house, for wool alone", house.Name
+	case byOwn:
+		return "by your own figure", ""
+	}
+	for _, c := range moisture.Conventions {
+		if c.Fibre == s.Choice("fibre") && c.Known == reckoning.Memory {
+			return "by ASTM D1909, from memory for this fibre", astmRest.Name
+		}
+	}
+	return "by ASTM D1909", astm.Name
 }
 
 // Equilibrium reads off what fibres hold at a humidity.
@@ -182,11 +216,13 @@ func Equilibrium() *reckoning.Reckoning {
 	percent := func(name, title string) reckoning.Input {
 		return reckoning.Quantity(name, title, "%", 10, 90).In("%")
 	}
+	humidity, other := percent("humidity", "Relative humidity"), percent("other", "Another humidity").Maybe()
+	mass := reckoning.Quantity("mass", "Mass at the first humidity", "g", 0.01, 200000).Maybe()
 	return (&reckoning.Reckoning{
 		Name: "equilibrium", Title: "What a fibre holds at a humidity", Asks: "How much water does it hold in this air, and what does another humidity change?", Family: family,
 		Inputs: []reckoning.Input{
-			reckoning.Choose("fibre", "Fibre", names...), percent("humidity", "Relative humidity"), percent("other", "Another humidity").Maybe(),
-			reckoning.Quantity("mass", "Mass at the first humidity", "g", 0.01, 200000).Maybe(),
+			reckoning.Choose("fibre", "Fibre", names...), humidity, other, mass,
+			reckoning.PlusMinus(&humidity), reckoning.PlusMinus(&other), reckoning.PlusMinus(&mass),
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "regain", Title: "Regain", Unit: "%"}, {Name: "content", Title: "Moisture content", Unit: "%"}, {Name: "other_regain", Title: "Regain at the other", Unit: "%"},
@@ -256,7 +292,7 @@ func taken(s *reckoning.Sheet, from, to float64) float64 {
 func explainEquilibrium(s *reckoning.Sheet, out *reckoning.Result) {
 	x, low, high := held(s, "humidity")
 	percent := func(x float64) string { return reckoning.InUnit("%", x/100) }
-	out.Work("Straight between the published points, at 24 °C; 1.5 either way, which hysteresis alone is worth.", "", percent(x)+" ("+percent(low)+" to "+percent(high)+")", sorption.Name)
+	out.Work("Straight between the published points, at 24 °C, which are from memory; 1.5 either way, which hysteresis alone is worth.", "", percent(x)+" ("+percent(low)+" to "+percent(high)+")", sorption.Name)
 	if s.Has("other") {
 		y, _, _ := held(s, "other")
 		out.Work("At the other humidity.", "", percent(y), sorption.Name)

@@ -2,8 +2,10 @@ package fibres
 
 import (
 	"math"
+	"strings"
 	"testing"
 
+	"sinkside/calc/reckoning"
 	"sinkside/calc/reckoning/reckoningtest"
 )
 
@@ -59,4 +61,73 @@ func TestEquilibriumAtTheDoor(t *testing.T) {
 		t.Errorf("%+v", v)
 	}
 	reckoningtest.Refused(t, Equilibrium(), form{"humidity": 95}, "humidity")
+}
+
+// What is from memory says so where it is shown: in the step that takes it, in the
+// table and in the source.
+func TestWhatIsFromMemorySaysSo(t *testing.T) {
+	for _, r := range []struct {
+		form   form
+		mark   string
+		memory bool // the step says it
+	}{
+		{form{"known": "dry", "dry": 100, "convention": "astm", "fibre": "wool"}, reckoning.Read, false},
+		{form{"known": "dry", "dry": 100, "convention": "astm", "fibre": "viscose"}, reckoning.Memory, true},
+		{form{"known": "dry", "dry": 100, "convention": "eu", "fibre": "flax"}, reckoning.Memory, true},
+	} {
+		out := reckoningtest.Run(t, Regain(), r.form)
+		found := false
+		for _, w := range out.Working {
+			if !strings.HasPrefix(w.Say, "Commercial mass ") {
+				continue
+			}
+			found = true
+			for _, s := range out.Sources {
+				if s.Name == w.Source && (s.Mark != r.mark || strings.Contains(w.Say, "from memory") != r.memory) {
+					t.Errorf("%v: %q rests on %+v", r.form, w.Say, s)
+				}
+			}
+		}
+		if !found {
+			t.Errorf("%v: no step gives the commercial mass", r.form)
+		}
+		for _, row := range out.Tables[0].Rows {
+			fromMemory := row[0] != "cotton" && row[0] != "flax" && row[0] != "hemp" && row[0] != "jute" && row[0] != "silk" && row[0] != "wool"
+			if !strings.Contains(row[2], "from memory") || strings.Contains(row[1], "from memory") != fromMemory || row[3] != "-" && strings.Contains(row[3], "from memory") != fromMemory {
+				t.Errorf("%q", row)
+			}
+		}
+	}
+	for _, w := range reckoningtest.Run(t, Equilibrium(), form{"humidity": 50}).Working {
+		if w.Source == sorption.Name && !strings.Contains(w.Say, "from memory") {
+			t.Errorf("%q", w.Say)
+		}
+	}
+	if sorption.Mark != reckoning.Memory || eu.Mark != reckoning.Memory {
+		t.Error("sorption points and the EU's regains are from memory")
+	}
+}
+
+// F-02: where a convention tells states of one fibre apart, the range holds both.
+func TestRegainsByState(t *testing.T) {
+	for _, r := range []struct {
+		convention, fibre string
+		low, high         float64
+	}{{"eu", "nylon", 5.75, 6.25}, {"astm", "ramie", 7.6, 7.8}, {"eu", "wool", 17, 18.25}} {
+		v := reckoningtest.Value(t, reckoningtest.Run(t, Regain(), form{"known": "dry", "dry": 100, "convention": r.convention, "fibre": r.fibre}), "agreed")
+		if v.Low == nil || !reckoningtest.Near(*v.Low, r.low, 1e-12) || !reckoningtest.Near(*v.High, r.high, 1e-12) {
+			t.Errorf("%s %s: %+v", r.convention, r.fibre, v)
+		}
+	}
+}
+
+func TestAHeavierDryMassNamesWhatIsAllowed(t *testing.T) {
+	p := reckoningtest.Refused(t, Regain(), form{"known": "both", "conditioned": "7 g", "dry": "0,5 oz"}, "dry")
+	if p.Allowed != "0.0000353 to 0.246 oz" || p.Unit != "oz" || !strings.Contains(p.Say, "0.5 oz is above the mass as it is, 0.246918 oz") {
+		t.Errorf("%+v", p)
+	}
+	p = reckoningtest.Refused(t, Regain(), form{"known": "both", "conditioned": 10, "dry": 9.9, "dry_pm": 0.2}, "dry")
+	if !strings.HasPrefix(p.Say, "At the edge of the ±: ") || !strings.Contains(p.Say, "10.1 g is above the mass as it is, 10 g") {
+		t.Errorf("%+v", p)
+	}
 }

@@ -29,7 +29,7 @@ func Estimate() *reckoning.Reckoning {
 				reckoning.Count("times", "Times", 1, 100).Usually("1"),
 				reckoning.Choose("size", "It takes", anySize, "as long for any size", byArea, "longer for a larger object"),
 			),
-			reckoning.Rows("past", "Past steps", mostRows, reckoning.Text("step", "Kind of step"), object("Kind of object"), area("Area"), reckoning.Quantity("took", "Work", "h", 0, 2000)),
+			reckoning.Rows("past", "Past steps", mostRows, reckoning.Text("step", "Kind of step"), object("Kind of object"), area("Area"), took(), people()),
 			reckoning.Number("rate", "Rate for an hour", 0, 1e6).Maybe().Note("In your currency."),
 			reckoning.Rows("materials", "Materials", 30, reckoning.Text("name", "Name"), reckoning.Number("amount", "Amount", 0, 1e6), reckoning.Number("price", "Price of one", 0, 1e6)).Maybe(),
 			reckoning.Quantity("contingency", "Contingency", "%", 0, 200).In("%").Usually("10").Note("Added on top for what nobody foresees. Yours to choose; 10 is often taken."),
@@ -62,7 +62,7 @@ func prepareEstimate(s *reckoning.Sheet) {
 func foretold(s, row *reckoning.Sheet) (effort.Foretold, error) {
 	var past []effort.Done
 	for _, p := range s.Rows("past") {
-		past = append(past, effort.Done{Step: p.Words("step"), Object: p.Words("object"), Area: p.Base("area"), Hours: p.Base("took")})
+		past = append(past, effort.Done{Step: p.Words("step"), Object: p.Words("object"), Area: p.Base("area"), Hours: worked(p)})
 	}
 	return effort.Foretell(past, row.Words("step"), s.Words("object"), s.Base("area"), row.Choice("size") == byArea)
 }
@@ -122,6 +122,7 @@ func explainEstimate(s *reckoning.Sheet, out *reckoning.Result) {
 		out.NotKnown("total", s.Title("total"), "Not known without a rate.")
 	}
 	out.Object("This is what like work took before, not what this object will ask for. Say to the owner which steps rest on few past ones.", reckoning.CommonPractice)
+	out.Object("Past times from a log are how long a step lasted, not how long somebody stood at it: take out a drying that nobody sat by, or put in the time of its checks.", reckoning.CommonPractice)
 	out.Object("Have the plan approved in writing, and approved anew where it changes much.", planning)
 }
 

@@ -1,9 +1,11 @@
 package hours
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
+	"sinkside/calc/reckoning"
 	"sinkside/calc/reckoning/reckoningtest"
 )
 
@@ -11,7 +13,7 @@ type form = reckoningtest.Form
 
 // (d): 25 and 12 and 15 minutes of two people are 104 minutes.
 func TestHoursOfALog(t *testing.T) {
-	work := []form{{"step": "Wash", "took": "25 min", "people": 2}, {"step": "Rinse", "took": 12, "people": 2}, {"step": "rinse", "took": "0,25 h", "people": 2}, {"step": "Report", "took": "2 h"}}
+	work := []form{{"step": "Wash", "took": "25 min", "people": 2}, {"step": "Rinse", "took": "12 min", "people": 2}, {"step": "rinse", "took": "0,25 h", "people": 2}, {"step": "Report", "took": "2 h"}}
 	r := reckoningtest.Run(t, Spent(), form{"work": work, "rate": 30})
 	for name, want := range map[string]float64{"hours": (50+24+30)/60.0 + 2, "lasted": (25+12+15)/60.0 + 2, "cost": 30 * ((50+24+30)/60.0 + 2)} {
 		if v := reckoningtest.Value(t, r, name); !reckoningtest.Near(v.Value, want, 1e-12) {
@@ -73,5 +75,46 @@ func TestAnEstimateWithoutARateSaysSo(t *testing.T) {
 	}
 	if _, ok := r.Value("total"); ok {
 		t.Error("a total without a rate")
+	}
+}
+
+// A row is copied from the hours of a log to an estimate as it stands, and comes to
+// the same work, in whatever unit it was typed and however many were at it.
+func TestARowOfALogIsOneOfAnEstimate(t *testing.T) {
+	for _, row := range []form{
+		{"step": "Rinse", "took": 0.5}, {"step": "Rinse", "took": "30 min"}, {"step": "Rinse", "took": reckoningtest.In(1800, "s")},
+		{"step": "Rinse", "took": "0,25", "people": 2}, {"step": "Rinse", "took": reckoningtest.In("15", "min"), "people": 2},
+	} {
+		spent := reckoningtest.Value(t, reckoningtest.Run(t, Spent(), form{"work": []form{row}}), "hours")
+		again := reckoningtest.Value(t, reckoningtest.Run(t, Estimate(), form{"steps": []form{{"step": "Rinse"}}, "past": []form{row}}), "hours")
+		if !reckoningtest.Near(spent.Value, 0.5, 1e-12) || !reckoningtest.Near(again.Value, 0.5, 1e-12) {
+			t.Errorf("%v: %v h and %v h, want half an hour", row, spent.Value, again.Value)
+		}
+	}
+}
+
+// The two forms ask for a time in one way: title, own unit, units to choose from
+// and range; and they take seconds, in which the log's own times come.
+func TestBothFormsAskForATimeAlike(t *testing.T) {
+	columns := func(r *reckoning.Reckoning, table string) map[string]reckoning.Input {
+		out := map[string]reckoning.Input{}
+		for _, in := range r.Inputs {
+			if in.Name == table {
+				for _, c := range in.Columns {
+					out[c.Name] = c
+				}
+			}
+		}
+		return out
+	}
+	log, past := columns(Spent(), "work"), columns(Estimate(), "past")
+	for _, name := range []string{"step", "took", "people"} {
+		a, b := log[name], past[name]
+		if a.Title != b.Title || a.Unit != b.Unit || !slices.Equal(a.Units, b.Units) || a.Min != b.Min || a.Max != b.Max || a.Default != b.Default {
+			t.Errorf("%s is asked as %+v and as %+v", name, a, b)
+		}
+	}
+	if units := log["took"].Units; !slices.Contains(units, "s") || slices.Contains(units, "days") {
+		t.Errorf("a time may be in %q", units)
 	}
 }

@@ -16,3 +16,13 @@ const money = 6
 
 // mostRows is how many rows a table here may have.
 const mostRows = 60
+
+// took is how long a step took. It is one word and one unit wherever it is asked, so
+// that a row can be copied from one form to the other. Seconds are there for what a
+// log holds; days and longer are not, since a day of 24 hours is no day of work.
+func took() reckoning.Input {
+	return reckoning.Quantity("took", "It took", "h", 0, 10000).In("h", "min", "s")
+}
+
+// people is how many were at it.
+func people() reckoning.Input { return reckoning.Count("people", "People at it", 1, 20).Usually("1") }

@@ -13,8 +13,7 @@ func Spent() *reckoning.Reckoning {
 		Inputs: []reckoning.Input{
 			reckoning.Rows("work", "Work done", mostRows,
 				reckoning.Text("step", "Kind of step"),
-				reckoning.Quantity("took", "It took", "min", 0, 100000),
-				reckoning.Count("people", "People at it", 1, 20).Usually("1"),
+				took(), people(),
 			).Note("One row for each time. From a treatment its log fills these in."),
 			reckoning.Number("rate", "Rate for an hour of one person", 0, 1e6).Maybe().Note("In your currency."),
 		},
@@ -24,16 +23,19 @@ func Spent() *reckoning.Reckoning {
 			{Name: "cost", Title: "Cost of the work, in your currency", Digits: money},
 		},
 		Sources: reckoning.From(&planning, &reckoning.CommonPractice, &reckoning.Definitions, &reckoning.Arithmetic),
-		Example: `{"work":[{"step":"Surface cleaning","took":"1.5 h"},{"step":"Wash","took":"25 min","people":2},{"step":"Rinse","took":"12 min","people":2},{"step":"Rinse","took":"15","people":2},{"step":"Drying","took":"18 h"}],"rate":"42"}`,
+		Example: `{"work":[{"step":"Surface cleaning","took":"1.5"},{"step":"Wash","took":"25 min","people":2},{"step":"Rinse","took":"12 min","people":2},{"step":"Rinse","took":"15 min","people":2},{"step":"Drying","took":"18 h"}],"rate":"42"}`,
 		Figures: spentFigures, Explain: explainSpent,
 	}).Ready()
 }
+
+// worked is the work of a row: how long the step took, times the people at it.
+func worked(row *reckoning.Sheet) float64 { return float64(row.Base("took") * row.Base("people")) }
 
 // work returns the rows as hours of work, and how long all of them lasted.
 func work(s *reckoning.Sheet) (done []effort.Done, lasted float64) {
 	for _, row := range s.Rows("work") {
 		lasted += row.Base("took")
-		done = append(done, effort.Done{Step: row.Words("step"), Hours: float64(row.Base("took") * row.Base("people"))})
+		done = append(done, effort.Done{Step: row.Words("step"), Hours: worked(row)})
 	}
 	return done, lasted
 }

@@ -86,7 +86,7 @@ func TestProblemsNameFieldValueUnitAndRange(t *testing.T) {
 		{"an entry in another unit", "rinse_end", form{"readings": "0.8 mS/cm; 202 µS/cm", "source": 2}, reckoning.Problem{Field: "readings", Value: "0.8 mS/cm; 202 µS/cm", Unit: "µS/cm", Allowed: "0 to 200\u00a0000 µS/cm", Say: "entry 1: “0.8 mS/cm” is in another unit"}},
 		{"a series with thousands by a space", "rinse_end", form{"readings": "1 200 410", "source": 2}, reckoning.Problem{Field: "readings", Value: "1 200 410", Unit: "µS/cm", Allowed: "0 to 200\u00a0000 µS/cm", Say: "put a semicolon"}},
 		{"a series that is a list", "rinse_end", form{"readings": []int{802, 202}, "source": 2}, reckoning.Problem{Field: "readings", Value: "[802,202]", Unit: "µS/cm", Allowed: "0 to 200\u00a0000 µS/cm", Say: "a number or a text is expected"}},
-		{"volumes for other rinses", "rinse_end", form{"readings": "802; 202; 52", "source": 2, "litres": "10; 10; 9; 9"}, reckoning.Problem{Field: "litres", Value: "10; 10; 9; 9", Unit: "L", Allowed: "0.01 to 5000 L", Say: "4 figures for 3 readings"}},
+		{"volumes for other rinses", "rinse_end", form{"readings": "802; 202; 52", "source": 2, "litres": "10; 10; 9; 9"}, reckoning.Problem{Field: "litres", Value: "10; 10; 9; 9", Unit: "L", Allowed: "3 figures", Say: "4 figures for 3 readings"}},
 		{"no source", "rinse_end", form{"readings": "802; 202"}, reckoning.Problem{Field: "source", Value: "", Unit: "µS/cm", Allowed: "0 to 200\u00a0000 µS/cm", Say: "nothing is given yet"}},
 		{"colour between", "rinse_end", form{"readings": "802; 202", "source": 2, "colour": 1.5}, reckoning.Problem{Field: "colour", Value: "1.5", Unit: "", Allowed: "0 to 5", Say: "a whole number"}},
 
@@ -101,7 +101,7 @@ func TestProblemsNameFieldValueUnitAndRange(t *testing.T) {
 		{"nothing to rinse with", "rinse", form{"kept": 1, "n": 3}, reckoning.Problem{Field: "fresh", Value: "", Unit: "L", Allowed: "0.01 to 5000 L", Say: "or the stock of water"}},
 		{"nothing asked", "rinse", form{"kept": 1, "fresh": 9}, reckoning.Problem{Field: "n", Value: "", Unit: "", Allowed: "1 to 50", Say: "give a number of rinses"}},
 		{"no way to divide", "rinse", form{"kept": 1, "water": 30, "target": 1}, reckoning.Problem{Field: "n", Value: "", Unit: "", Allowed: "1 to 50", Say: "to divide the stock"}},
-		{"a stock that covers nothing", "rinse", form{"kept": 1, "water": 5, "least": 8}, reckoning.Problem{Field: "water", Value: "5", Unit: "L", Allowed: "0.01 to 50\u00a0000 L", Say: "does not cover the object once"}},
+		{"a stock that covers nothing", "rinse", form{"kept": 1, "water": 5, "least": 8}, reckoning.Problem{Field: "water", Value: "5", Unit: "L", Allowed: "8 to 50\u00a0000 L", Say: "does not cover the object once"}},
 	}
 	for _, r := range rows {
 		t.Run(r.name, func(t *testing.T) {

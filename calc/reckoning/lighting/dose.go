@@ -14,7 +14,7 @@ func Dose() *reckoning.Reckoning {
 		Inputs: []reckoning.Input{
 			e, perDay(), perYear(), reckoning.Number("years", "Years", 0.001, 1000).Usually("1"),
 			reckoning.Number("flash", "A flash, lux seconds", 0, 1e6).Maybe().Note("At the object. About 1000 for a camera near by."), reckoning.Number("flashes", "Flashes in a day", 0, 100000).Maybe(),
-			reckoning.PlusMinus(&e),
+			off(e), off(perDay()), off(perYear()),
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "in_a_day", Title: "In a day", Unit: "lx·h"}, {Name: "in_a_year", Title: "In a year", Unit: "lx·h"}, {Name: "dose", Title: "Over the years", Unit: "Mlx·h"}, {Name: "by_flashes", Title: "Of it by flashes", Unit: "lx·h"},

@@ -10,7 +10,7 @@ import (
 func Fade() *reckoning.Reckoning {
 	return (&reckoning.Reckoning{
 		Name: "fade", Title: "Until a fade is noticed", Asks: "How long until these colours fade so that one notices?", Family: family,
-		Inputs: []reckoning.Input{wools(), ultraviolet(), lux(), perDay(), perYear(), luxOff()},
+		Inputs: []reckoning.Input{wools(), ultraviolet(), lux(), perDay(), perYear(), off(lux()), off(perDay()), off(perYear())},
 		Results: []reckoning.ResultSpec{
 			{Name: "dose", Title: "Dose to a just noticeable fade", Unit: "Mlx·h"}, {Name: "hours", Title: "Hours at this light", Unit: "h"}, {Name: "years", Title: "Years of this use"},
 		},
@@ -48,7 +48,7 @@ func Cap() *reckoning.Reckoning {
 		Inputs: []reckoning.Input{
 			lux(),
 			reckoning.Quantity("own", "Limit that you set yourself", "lx·h", 1, 5e6).Maybe().Note("For a year. The published ones do not agree; you decide."),
-			reckoning.Quantity("hours", "Hours of light in a year", "h", 0, 8784).In("h", "days").Maybe(), luxOff(),
+			hoursLit(), off(lux()), off(hoursLit()),
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "own_hours", Title: "Hours by your own limit", Unit: "h"}, {Name: "dose", Title: "This use, in a year", Unit: "lx·h"},
@@ -77,6 +77,10 @@ func Cap() *reckoning.Reckoning {
 	}).Ready()
 }
 
+func hoursLit() reckoning.Input {
+	return reckoning.Quantity("hours", "Hours of light in a year", "h", 0, 8784).In("h", "days").Maybe()
+}
+
 func explainCap(s *reckoning.Sheet, out *reckoning.Result) {
 	e := s.Base("lux")
 	table := out.Table("Published limits, which do not agree", "By", "For", "At most", "In a year", "Hours at this light", "Known")
@@ -91,9 +95,17 @@ func explainCap(s *reckoning.Sheet, out *reckoning.Result) {
 	out.Verdict("conflict", "The conflict", "For the most sensitive class, textiles often among them, 15 000 lx·h a year (CIE 157, from memory) stands against 150 000 (several summaries, read, which give the figure of the middle class). They differ by ten. Nothing here chooses: set your own limit and say why in the record.")
 	if s.Has("hours") && s.Has("own") {
 		dose, own := light.Dose(e, s.Base("hours"))*1e6, s.Base("own")*1e6
-		say := "This use stays within your limit."
-		if dose > own*(1+1e-9) {
+		say, most := "This use stays within your limit.", dose
+		for _, v := range out.Values {
+			if v.Name == "dose" && v.High != nil {
+				most = *v.High
+			}
+		}
+		switch {
+		case dose > own*(1+1e-9):
 			say = "This use goes beyond your limit, by " + unit.Text(dose-own, 3) + " lx·h a year."
+		case most > own*(1+1e-9):
+			say = "This use stays within your limit by the middle of the readings; within their ± it may go beyond, to " + unit.Text(most, 3) + " lx·h a year."
 		}
 		out.Verdict("own", "Your own limit", say)
 	}
@@ -112,9 +124,9 @@ func Rota() *reckoning.Reckoning {
 		Name: "rota", Title: "Months on display", Asks: "How many months a year may it be shown, so that a fade is not noticed for so many years?", Family: family,
 		Inputs: []reckoning.Input{
 			wools(), ultraviolet(), lux(), perDay(),
-			reckoning.Number("days", "Days open in a month", 1, 31).Usually("26"),
+			daysOpen(),
 			reckoning.Number("life", "Years until a fade may be noticed", 1, 1000),
-			reckoning.Count("cycle", "Years to plan", 1, 20).Usually("5"), luxOff(),
+			reckoning.Count("cycle", "Years to plan", 1, 20).Usually("5"), off(lux()), off(perDay()), off(daysOpen()),
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "months", Title: "Months on display in a year"}, {Name: "month_dose", Title: "Dose of a month on display", Unit: "lx·h"}, {Name: "year_dose", Title: "Dose that a year may have", Unit: "lx·h"},
@@ -123,7 +135,7 @@ func Rota() *reckoning.Reckoning {
 		Example: `{"wool":"2","uv":"without","lux":"50","day":"8","days":"26","life":"100","cycle":"6"}`,
 		Prepare: func(s *reckoning.Sheet) {
 			if s.Base("day") <= 0 {
-				s.Fault("day", "it is not lit at all, so there is nothing to plan.")
+				s.Beyond("day", "above 0 "+s.InAnswersUnit("day", 0)[2:], "it is not lit at all, so there is nothing to plan.")
 			}
 		},
 		Figures: func(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
@@ -138,6 +150,10 @@ func Rota() *reckoning.Reckoning {
 		},
 		Explain: explainRota, Usual: reckoning.OurChoice.Name,
 	}).Ready()
+}
+
+func daysOpen() reckoning.Input {
+	return reckoning.Number("days", "Days open in a month", 1, 31).Usually("26")
 }
 
 func explainRota(s *reckoning.Sheet, out *reckoning.Result) {

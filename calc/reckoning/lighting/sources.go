@@ -23,11 +23,8 @@ func lux() reckoning.Input {
 	return reckoning.Quantity("lux", "Illuminance", "lx", 0.1, 100000)
 }
 
-// luxOff is how far the illuminance may be off.
-func luxOff() reckoning.Input {
-	e := lux()
-	return reckoning.PlusMinus(&e)
-}
+// off is how far an input may be off.
+func off(of reckoning.Input) reckoning.Input { return reckoning.PlusMinus(&of) }
 
 func perDay() reckoning.Input {
 	return reckoning.Quantity("day", "Lit in a day", "h", 0, 24).In("h", "min")
@@ -62,7 +59,7 @@ func fades(s *reckoning.Sheet) float64 {
 }
 
 func workFade(s *reckoning.Sheet, out *reckoning.Result) {
-	out.Work("Dose to a just noticeable fade, about ΔE 1.6, of blue wool "+s.Choice("wool")+"; the range is the factor of 1.5 that the table is good to, with what the light may be off by.", "", mlxh(fades(s)), bluewool.Name)
+	out.Work("Dose to a just noticeable fade, about ΔE 1.6, of blue wool "+s.Choice("wool")+", from memory of the published table; the range is the factor of 1.5 that the table is good to, with what the light may be off by.", "", mlxh(fades(s)), bluewool.Name)
 }
 
 func fadeCautions(out *reckoning.Result) {

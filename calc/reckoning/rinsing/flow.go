@@ -16,13 +16,16 @@ var (
 
 // Flow compares still rinses with running ones.
 func Flow() *reckoning.Reckoning {
+	kept, tank := reckoning.Quantity("kept", "Liquid kept after draining", "L", 0.01, 500), reckoning.Quantity("tank", "Water in the tray", "L", 0.1, 5000).Note("With the object in it and full.")
+	flow := reckoning.Quantity("flow", "Flow of the tap", "L/min", 0.01, 1000).Maybe()
 	return (&reckoning.Reckoning{
 		Name: "flow_rinse", Title: "Still or running water", Asks: "Does a running rinse take less water than still ones, and how much?", Family: family,
 		Inputs: []reckoning.Input{
-			reckoning.Quantity("kept", "Liquid kept after draining", "L", 0.01, 500), reckoning.Quantity("tank", "Water in the tray", "L", 0.1, 5000).Note("With the object in it and full."),
-			reckoning.Quantity("target", "May be left", "%", 0.0001, 50).In("%"),
-			reckoning.Quantity("flow", "Flow of the tap", "L/min", 0.01, 1000).Maybe(),
+			kept, tank,
+			reckoning.Quantity("target", "May be left", "%", 0.0001, 50).In("%").Note("Of what the textile held before the first rinse."),
+			flow,
 			reckoning.Count("tanks", "Trays in a row, water running against the object", 2, 6).Usually("2"),
+			reckoning.PlusMinus(&kept), reckoning.PlusMinus(&tank), reckoning.PlusMinus(&flow),
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "still_n", Title: "Still rinses"}, {Name: "still_water", Title: "Water for still rinses", Unit: "L"}, {Name: "over_water", Title: "Water running over one tray", Unit: "L"}, {Name: "over_minutes", Title: "It takes", Unit: "min"},
@@ -31,12 +34,22 @@ func Flow() *reckoning.Reckoning {
 		Sources: reckoning.From(&batch, &stirred, &running, &adsorption, &reckoning.OurChoice, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Example: `{"kept":"1","tank":"12","target":"1","flow":"2","tanks":"2"}`,
 		Prepare: func(s *reckoning.Sheet) {
-			if s.Base("kept") >= s.Base("tank") {
-				s.Beyond("kept", "below "+s.Litres(unit.Volume(s.Base("tank"))), "it is not below the water in the tray.")
+			if p := notBelow(s); p != nil {
+				s.Note(p)
 			}
 		},
 		Figures: flowFigures, Explain: explainFlow, Usual: reckoning.OurChoice.Name,
 	}).Ready()
+}
+
+// notBelow is what is wrong where the textile would keep all the water; nil where
+// it does not.
+func notBelow(s *reckoning.Sheet) *reckoning.Problem {
+	if s.Base("kept") < s.Base("tank") {
+		return nil
+	}
+	tray := s.InAnswersUnit("kept", s.Base("tank"))
+	return s.Cannot("kept", "below "+tray, s.InAnswersUnit("kept", s.Base("kept"))+" is not below the water in the tray, "+tray+".")
 }
 
 // still is the number of rinses in the tray, drained each time, and their water.
@@ -51,10 +64,14 @@ func counter(s *reckoning.Sheet) unit.Volume {
 }
 
 func flowFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
+	if p := notBelow(s); p != nil { // at the edge of a ±
+		return nil, p
+	}
 	var out reckoning.Figures
-	if n, water, ok := still(s); ok {
+	if n, _, ok := still(s); ok {
 		out.Add("still_n", float64(n))
-		out.Add("still_water", water.Litres())
+		// More kept means more rinses of less fresh water each.
+		out.Product("still_water", float64(n), s.Base("tank")-s.Base("kept"))
 	}
 	over := rinse.OverflowFor(unit.Volume(s.Base("tank")), unit.Fraction(s.Base("target")))
 	out.Add("over_water", over.Litres())

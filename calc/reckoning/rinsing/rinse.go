@@ -1,6 +1,8 @@
 package rinsing
 
 import (
+	"math"
+
 	"sinkside/calc/reckoning"
 	"sinkside/calc/rinse"
 	"sinkside/calc/unit"
@@ -15,22 +17,23 @@ func Rinse() *reckoning.Reckoning {
 		Help: "Liquid held, in per cent of the dry mass, set by trial on something alike. 120 is a linen that holds 1.2 times its mass."}
 	fresh := reckoning.Input{Name: "fresh", Title: "Fresh water for each rinse", Kind: reckoning.KindQuantity, Unit: "L", Units: volumes, Min: 0.01, Max: 5000, Optional: true,
 		Help: "Only the fresh water, without what the textile kept. Leave empty to divide the stock of water evenly."}
+	dry := reckoning.Input{Name: "dry_mass", Title: "Dry mass of the textile", Kind: reckoning.KindQuantity, Unit: "g", Units: []string{"g", "kg", "oz", "lb"}, Min: 0.1, Max: 200000, Optional: true}
+	start := reckoning.Input{Name: "start", Title: "Strength before rinsing", Kind: reckoning.KindQuantity, Unit: "g/L", Units: []string{"g/L", "mg/L", "% w/v"}, Min: 0.0001, Max: 500, Optional: true,
+		Help: "Of the bath that the textile comes from."}
 	return (&reckoning.Reckoning{
 		Name: "rinse", Title: "What is left after rinsing", Asks: "What remains after so many rinses, how many does it take, and how is the water best divided?", Family: family,
 		Example: `{"dry_mass":400,"pick_up":120,"pick_up_pm":30,"fresh":10,"fresh_pm":0.5,"n":4,"target":"0.1","start":"2.34","water":"12 US gal","least":8}`,
 		Inputs: []reckoning.Input{
 			kept,
-			{Name: "dry_mass", Title: "Dry mass of the textile", Kind: reckoning.KindQuantity, Unit: "g", Units: []string{"g", "kg", "oz", "lb"}, Min: 0.1, Max: 200000, Optional: true},
-			pickUp, fresh,
+			dry, pickUp, fresh,
 			{Name: "n", Title: "Number of rinses", Kind: reckoning.KindNumber, Min: 1, Max: rinse.Most, Whole: true, Optional: true},
 			{Name: "target", Title: "May be left", Kind: reckoning.KindQuantity, Unit: "%", Units: []string{"%"}, Min: 0.0001, Max: 99, Optional: true,
 				Help: "Of what the textile held before the first rinse. Gives the number of rinses it takes."},
-			{Name: "start", Title: "Strength before rinsing", Kind: reckoning.KindQuantity, Unit: "g/L", Units: []string{"g/L", "mg/L", "% w/v"}, Min: 0.0001, Max: 500, Optional: true,
-				Help: "Of the bath that the textile comes from."},
+			start,
 			{Name: "water", Title: "Stock of rinse water", Kind: reckoning.KindQuantity, Unit: "L", Units: volumes, Min: 0.01, Max: 50000, Optional: true},
 			{Name: "least", Title: "Least water that covers the object", Kind: reckoning.KindQuantity, Unit: "L", Units: volumes, Min: 0.01, Max: 5000, Optional: true,
 				Help: "With the stock of water, gives the best way to divide it."},
-			reckoning.PlusMinus(&kept), reckoning.PlusMinus(&pickUp), reckoning.PlusMinus(&fresh),
+			reckoning.PlusMinus(&kept), reckoning.PlusMinus(&dry), reckoning.PlusMinus(&pickUp), reckoning.PlusMinus(&fresh), reckoning.PlusMinus(&start),
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "left", Title: "Left of what was there", Unit: "%"},
@@ -75,7 +78,7 @@ func prepareRinse(s *reckoning.Sheet) {
 		s.Missing("n", "to divide the stock of water, give the number of rinses or the least that covers the object.")
 	}
 	if s.Has("water") && s.Has("least") && s.Base("water") < s.Base("least") {
-		s.Fault("water", "the stock does not cover the object once.")
+		s.Note(s.Limits("water", s.Base("least"), math.Inf(1), "does not cover the object once, for which "+s.InAnswersUnit("water", s.Base("least"))+" is needed"))
 	}
 }
 

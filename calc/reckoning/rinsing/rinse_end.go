@@ -78,7 +78,7 @@ func declareEnd() *reckoning.Reckoning {
 
 func prepareRinseEnd(s *reckoning.Sheet) {
 	if got, n := len(freshOf(s)), len(s.Series("readings")); got != 0 && got != n {
-		s.Fault("litres", "there are "+reckoning.Counted(got, "figure")+" for "+reckoning.Counted(n, "reading")+". Give one for each, or leave it empty.")
+		s.Beyond("litres", reckoning.Counted(n, "figure"), "there are "+reckoning.Counted(got, "figure")+" for "+reckoning.Counted(n, "reading")+". Give one for each, one less where the bath leads, or leave it empty.")
 	}
 }
 

@@ -1,10 +1,11 @@
 package rinsing
 
 import (
-	"sinkside/calc/reckoning"
+	"math"
 	"strconv"
 	"strings"
 
+	"sinkside/calc/reckoning"
 	"sinkside/calc/rinse"
 	"sinkside/calc/unit"
 )
@@ -36,7 +37,8 @@ func refusedOf(s *reckoning.Sheet, e rinse.Ending) string {
 	case rinse.Scattered:
 		return "The readings scatter so much that no decay can be told from them."
 	case rinse.Under:
-		return below(e) + ", and no rinse gets purer than its water. Measure the rinse water again, as it is poured."
+		return below(e) + ", and no rinse gets purer than its water. Beside that reading the rinse water, given as " + s.InAnswersUnit("source", s.Base("source")) + ", can be up to " +
+			s.InAnswersUnit("source", mostSource(s, e)) + ", the meter's error allowed for. Measure the rinse water again, as it is poured."
 	case rinse.TooSlow:
 		return "At this pace, and with this scatter, it may take more than " + strconv.Itoa(rinse.Most) + " rinses like the last."
 	}
@@ -46,6 +48,13 @@ func refusedOf(s *reckoning.Sheet, e rinse.Ending) string {
 // below says by how much the last reading lies below the source.
 func below(e rinse.Ending) string {
 	return "The last reading is " + roughly(-e.Excess) + " below the source"
+}
+
+// mostSource is the most that the rinse water can have beside the last reading,
+// rounded down to a tenth.
+func mostSource(s *reckoning.Sheet, e rinse.Ending) float64 {
+	last := s.Base("source") + e.Excess
+	return math.Floor(max(last/(1-s.Base("meter")), last+s.Base("meter_least"))*10) / 10
 }
 
 // more says how many rinses more are foretold.

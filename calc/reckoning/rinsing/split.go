@@ -30,14 +30,15 @@ func Split() *reckoning.Reckoning {
 		Example: `{"kept":"1","water":"30","least":"6","uneven":"15; 10; 5"}`,
 		Prepare: func(s *reckoning.Sheet) {
 			if s.Base("least") > s.Base("water") {
-				s.Beyond("water", "at least "+s.Litres(unit.Volume(s.Base("least"))), "it does not cover the object once.")
+				s.Note(s.Limits("water", s.Base("least"), math.Inf(1), "does not cover the object once, for which "+s.InAnswersUnit("water", s.Base("least"))+" is needed"))
 			}
 			sum := 0.0
 			for _, x := range s.Series("uneven") {
 				sum += x
 			}
 			if own := s.Series("uneven"); len(own) > 0 && math.Abs(sum-s.Base("water")) > 0.01*s.Base("water") {
-				s.Fault("uneven", "it comes to "+reckoning.Volume(unit.Volume(sum))+", and the water is "+reckoning.Volume(unit.Volume(s.Base("water")))+".")
+				all := s.InAnswersUnit("uneven", s.Base("water"))
+				s.Beyond("uneven", "adding up to "+all, "it comes to "+s.InAnswersUnit("uneven", sum)+", and the water is "+all+".")
 			}
 		},
 		Figures: splitFigures, Explain: explainSplit,

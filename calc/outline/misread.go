@@ -21,8 +21,13 @@ type Suspect struct {
 }
 
 // Suspects returns every measure that could be misread, those with a slip that
-// people make first. off is how far a right reading may be off, mm.
-func Suspects(m Measures, off float64) []Suspect {
+// people make first. off is how far a right reading may be off, mm; inches says that
+// they were read from a tape in inches, on which people slip otherwise.
+func Suspects(m Measures, off float64, inches bool) []Suspect {
+	tape := metric
+	if inches {
+		tape = imperial
+	}
 	var slips, others []Suspect
 	for i := range m {
 		should, ok := byOthers(m, i)
@@ -31,7 +36,7 @@ func Suspects(m Measures, off float64) []Suspect {
 		}
 		s := Suspect{At: i, Read: m[i], Should: should}
 		s.Tells, s.Most = carried(m, i, should, off)
-		s.Slip = slip(m[i], should, s.Tells)
+		s.Slip = tape.slip(m[i], should, s.Tells)
 		if s.Slip != "" {
 			slips = append(slips, s)
 		} else {
@@ -70,7 +75,7 @@ func carried(m Measures, i int, should, off float64) (likely, most float64) {
 // otherwise, at the least, for all six to agree, and by how much that may be when
 // each is off by so much; false where no five of them close to an outline.
 func Disagreement(m Measures, off float64) (by, may float64, ok bool) {
-	for _, s := range Suspects(m, off) {
+	for _, s := range Suspects(m, off, false) {
 		if d := math.Abs(s.Read - s.Should); !ok || d < by {
 			by, may, ok = d, s.Most, true
 		}
@@ -127,32 +132,46 @@ func exact(base, p, q float64) (Point, bool) {
 	return Point{x, math.Sqrt(max(float64(p*p)-float64(x*x), 0))}, true
 }
 
-// slip names the slip of the eye or the pencil by which should was read as read:
-// a round number of centimetres too much or too little, two neighbouring digits in
-// the wrong order, or inches taken for centimetres. Each is common practice to
-// look for; no source counts them.
-func slip(read, should, off float64) string {
+// tape is what people slip by on one.
+type tape struct {
+	rounds []round
+	scales []float64 // mm: of the units in whose whole numbers a length is written down
+}
+
+type round struct {
+	mm   float64
+	name string
+}
+
+var (
+	metric   = tape{[]round{{10, "1 cm"}, {50, "5 cm"}, {100, "10 cm"}, {200, "20 cm"}, {500, "half a metre"}, {1000, "a metre"}}, []float64{1, 10}}
+	imperial = tape{[]round{{25.4, "an inch"}, {127, "5 inches"}, {254, "10 inches"}, {304.8, "a foot"}, {609.6, "2 feet"}, {914.4, "a yard"}}, []float64{25.4, 2.54}}
+)
+
+// slip names the slip of the eye or the pencil by which should was read as read: a
+// round length too much or too little, two neighbouring digits in the wrong order, or
+// inches taken for centimetres. Each is common practice to look for; no source counts
+// them.
+func (t tape) slip(read, should, off float64) string {
 	by := read - should
-	for _, round := range []struct {
-		mm   float64
-		name string
-	}{{10, "1 cm"}, {50, "5 cm"}, {100, "10 cm"}, {200, "20 cm"}, {500, "half a metre"}, {1000, "a metre"}} {
-		if math.Abs(math.Abs(by)-round.mm) <= off {
+	for _, r := range t.rounds {
+		if math.Abs(math.Abs(by)-r.mm) <= off {
 			if by > 0 {
-				return round.name + " too much"
+				return r.name + " too much"
 			}
-			return round.name + " too little"
+			return r.name + " too little"
 		}
 	}
-	if math.Abs(by) > 2*off {
-		for _, scale := range []float64{1, 10} { // as written in millimetres, in centimetres
-			if s := swapped(math.Round(read/scale), should/scale, off/scale+0.5); s != "" {
-				return s
-			}
+	if math.Abs(by) <= 2*off {
+		return ""
+	}
+	for _, scale := range t.scales {
+		if s := swapped(math.Round(read/scale), should/scale, off/scale+0.5); s != "" {
+			return s
 		}
-		if math.Abs(read-should*2.54) <= off*2.54 || math.Abs(read*2.54-should) <= off*2.54 {
-			return "inches and centimetres mixed up"
-		}
+	}
+	if math.Abs(read-float64(should*2.54)) <= off*2.54 || math.Abs(float64(read*2.54)-should) <= off*2.54 {
+		return "inches and centimetres mixed up"
 	}
 	return ""
 }

@@ -87,9 +87,22 @@ type Fitted struct {
 // Fit finds the outline whose six lengths come nearest to the measures by least
 // squares, all measures counting alike.
 func Fit(m Measures) (Fitted, error) {
+	f, ok := nearest(m)
+	switch {
+	case !ok:
+		return Fitted{}, ErrNoShape
+	case !f.convex():
+		return Fitted{}, ErrBent
+	}
+	return f, nil
+}
+
+// nearest is the shape that comes nearest to the measures, be it dented; false where
+// there is none.
+func nearest(m Measures) (Fitted, bool) {
 	s, ok := start(m)
 	if !ok {
-		return Fitted{}, ErrNoShape
+		return Fitted{}, false
 	}
 	for range 60 {
 		step := gauss(s, m)
@@ -107,13 +120,7 @@ func Fit(m Measures) (Fitted, error) {
 		sum += float64(f.Left[i] * f.Left[i])
 	}
 	f.Off = math.Sqrt(sum)
-	switch {
-	case math.IsNaN(f.Off) || math.IsInf(f.Off, 0):
-		return Fitted{}, ErrNoShape
-	case !s.convex():
-		return Fitted{}, ErrBent
-	}
-	return f, nil
+	return f, !math.IsNaN(f.Off) && !math.IsInf(f.Off, 0)
 }
 
 // Spread returns how far each angle, in degrees, and the area may be off when each
@@ -129,9 +136,9 @@ func Spread(m Measures, f Fitted, off float64) (angles [4]float64, area float64)
 		}
 		was, is := f.Angles(), moved.Angles()
 		for k := range angles {
-			angles[k] += math.Abs(is[k]-was[k]) / step * off
+			angles[k] += float64(math.Abs(is[k]-was[k]) / step * off)
 		}
-		area += math.Abs(moved.Area()-f.Area()) / step * off
+		area += float64(math.Abs(moved.Area()-f.Area()) / step * off)
 	}
 	return angles, area
 }

@@ -101,7 +101,7 @@ func TestAMisreadingIsAmongTheSuspectsWithItsSlip(t *testing.T) {
 		if m[at] < 20 {
 			return
 		}
-		for _, s := range Suspects(m, 1) {
+		for _, s := range Suspects(m, 1, false) {
 			if s.At == at {
 				if !near(s.Should, was, 1e-4) || s.Slip == "" {
 					t.Fatalf("%v: %+v, it was %v", m, s, was)
@@ -109,7 +109,7 @@ func TestAMisreadingIsAmongTheSuspectsWithItsSlip(t *testing.T) {
 				return
 			}
 		}
-		t.Fatalf("%v: %s is not among %+v", m, Names[at], Suspects(m, 1))
+		t.Fatalf("%v: %s is not among %+v", m, Names[at], Suspects(m, 1, false))
 	})
 }
 
@@ -132,7 +132,7 @@ func TestSlipsShowThroughErrorsOfReading(t *testing.T) {
 		}
 		at := rapid.IntRange(0, 5).Draw(t, "at")
 		m[at] += rapid.SampledFrom([]float64{-100, 100}).Draw(t, "slip")
-		for _, q := range Suspects(m, off) {
+		for _, q := range Suspects(m, off, false) {
 			if q.At == at {
 				if math.Abs(math.Abs(q.Read-q.Should)-100) > q.Most*1.2 {
 					t.Fatalf("%s: %+v", Names[at], q)
@@ -140,7 +140,7 @@ func TestSlipsShowThroughErrorsOfReading(t *testing.T) {
 				return
 			}
 		}
-		t.Fatalf("%s is not among %+v", Names[at], Suspects(m, off))
+		t.Fatalf("%s is not among %+v", Names[at], Suspects(m, off, false))
 	})
 }
 
@@ -153,8 +153,17 @@ func TestSlips(t *testing.T) {
 		{500, 1270, "inches and centimetres mixed up"}, {1203, 1200, ""}, {900, 912, ""},
 	}
 	for _, r := range rows {
-		if got := slip(r.read, r.should, 1); got != r.want {
+		if got := metric.slip(r.read, r.should, 1); got != r.want {
 			t.Errorf("%v read of %v: %q, want %q", r.read, r.should, got, r.want)
+		}
+	}
+	const inch = 25.4
+	for _, r := range []struct {
+		read, should float64 // in
+		want         string
+	}{{47, 46, "an inch too much"}, {34, 46, "a foot too little"}, {64, 46, "two digits in the wrong order"}, {46.5, 45.6, "two digits in the wrong order"}, {46, 18.11, "inches and centimetres mixed up"}, {46, 45.5, ""}} {
+		if got := imperial.slip(r.read*inch, r.should*inch, 1); got != r.want {
+			t.Errorf("%v in read of %v: %q, want %q", r.read, r.should, got, r.want)
 		}
 	}
 }
@@ -195,7 +204,7 @@ func FuzzFit(f *testing.F) {
 		if !(got.Area() > 0) || math.IsInf(got.Area(), 0) || math.IsNaN(got.Off) || !got.convex() {
 			t.Fatalf("%v: %+v", m, got)
 		}
-		for _, s := range Suspects(m, 1) {
+		for _, s := range Suspects(m, 1, false) {
 			if math.IsNaN(s.Should) || math.IsInf(s.Should, 0) {
 				t.Fatalf("%v: %+v", m, s)
 			}
@@ -216,4 +225,42 @@ func TestWhichMeasuresDoNotMeet(t *testing.T) {
 	if g, found := Widest(m); !found || !strings.Contains(g.String(), "BC") {
 		t.Errorf("%v", g)
 	}
+}
+
+// A dented outline is laid on a measure, whatever the dent: (d), corners chosen and
+// measured by their coordinates.
+func TestADentIsLaidOnAMeasure(t *testing.T) {
+	dart := Shape{[4]Point{{}, {1000, 0}, {500, 900}, {500, 200}}}.Measures()
+	if w := Blame(dart); w.Should <= 0 || !strings.Contains(w.Say, Names[w.At]+" would have to change least") {
+		t.Errorf("%+v", w)
+	}
+	// A rectangle whose diagonal BD was written much too short. Either diagonal would mend
+	// it: the squares of both come to those of the four sides, 2 (1200² + 800²), and AC
+	// would have to change by less than BD.
+	m := Measures{1200, 800, 1200, 800, math.Hypot(1200, 800), 500}
+	if _, err := Fit(m); !errors.Is(err, ErrBent) {
+		t.Fatalf("%v: %v", m, err)
+	}
+	if w := Blame(m); Names[w.At] != "AC" || !near(w.Should, math.Sqrt(2*(1200*1200+800*800)-500*500), 1e-6) || !strings.Contains(w.Say, "would do it as well: BD.") {
+		t.Errorf("%+v", w)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		var m Measures
+		for i := range m {
+			m[i] = rapid.Float64Range(10, 2000).Draw(t, Names[i])
+		}
+		if _, err := Fit(m); err == nil {
+			return
+		}
+		w := Blame(m)
+		if w.At < 0 || w.At > 5 || !strings.Contains(w.Say, Names[w.At]) || w.Most < 0 || w.Should < 0 || math.IsNaN(w.Should) {
+			t.Fatalf("%v: %+v", m, w)
+		}
+		if w.Should > 0 {
+			m[w.At] = w.Should
+			if _, err := Fit(m); err != nil {
+				t.Fatalf("%v with %s read as %v: %v", m, Names[w.At], w.Should, err)
+			}
+		}
+	})
 }

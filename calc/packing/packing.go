@@ -261,7 +261,7 @@ func cut(free []rect, p rect) []rect {
 // Waste returns the share of the stock that no piece takes, of whole sheets but the
 // last, which counts as far as it is used.
 func (l Layout) Waste(stock Stock) float64 {
-	all := stock.Width * (float64(l.Sheets-1)*stock.Length + l.Used)
+	all := stock.Width * (float64(float64(l.Sheets-1)*stock.Length) + l.Used)
 	cut := 0.0
 	for _, p := range l.Placed {
 		cut += float64(p.Width * p.Length)

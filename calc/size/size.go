@@ -13,10 +13,10 @@ import (
 // be above nought.
 func Change(before, after unit.Length) float64 { return 100 * float64(after-before) / float64(before) }
 
-// ChangeError returns how far off a change in per cent is, when each of the two
-// lengths may be off by so much at the most.
-func ChangeError(before, after, off unit.Length) float64 {
-	return 100 * float64(off) * (float64(before) + float64(after)) / float64(before*before)
+// ChangeRange returns between what a change in per cent lies, when each of the two
+// lengths may be off by so much at the most. Both must be longer than that.
+func ChangeRange(before, after, off unit.Length) (low, high float64) {
+	return Change(before+off, after-off), Change(before-off, after+off)
 }
 
 // Area returns the change of an area in per cent from those of its two lengths.

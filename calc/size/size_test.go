@@ -59,16 +59,15 @@ func TestLaws(t *testing.T) {
 		length := rapid.Float64Range(1, 10000)
 		before, after := unit.Length(length.Draw(t, "before")), unit.Length(length.Draw(t, "after"))
 		off := unit.Length(rapid.Float64Range(0, 0.4).Draw(t, "off"))
-		change, e := Change(before, after), ChangeError(before, after, off)
-		// To the first order nothing inside of the error leaves the range.
-		for _, x := range []float64{-1, 1} {
-			for _, y := range []float64{-1, 1} {
-				b, a := before+unit.Length(x)*off, after+unit.Length(y)*off
-				second := 100 * float64(off*off) * (1 + float64(after/before)) / float64(before*before) * 4
-				if got := Change(b, a); math.Abs(got-change) > e+second+1e-9 {
-					t.Fatalf("%v to %v is %v, of %v ± %v", b, a, got, change, e)
-				}
-			}
+		low, high := ChangeRange(before, after, off)
+		if low < -100 {
+			t.Fatalf("%v to %v ± %v is %v at the least: less than nothing is left", before, after, off, low)
+		}
+		// Nothing inside of the error leaves the range, and its ends are reached.
+		inside := rapid.Float64Range(-1, 1)
+		b, a := before+unit.Length(inside.Draw(t, "of before"))*off, after+unit.Length(inside.Draw(t, "of after"))*off
+		if got := Change(b, a); got < low-1e-9 || got > high+1e-9*(1+math.Abs(high)) {
+			t.Fatalf("%v to %v is %v, outside of %v to %v", b, a, got, low, high)
 		}
 		tube, thick := unit.Length(rapid.Float64Range(10, 300).Draw(t, "tube")), unit.Length(rapid.Float64Range(0.1, 10).Draw(t, "thick"))
 		d, turns := Roll(tube, after, thick)

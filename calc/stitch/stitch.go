@@ -33,7 +33,7 @@ func Lengths(n int, shortest, longest float64) ([]float64, error) {
 	out := make([]float64, n)
 	for i := range out {
 		_, share := math.Modf(float64(i) * golden)
-		out[i] = math.Round((shortest+share*(longest-shortest))/Step) * Step
+		out[i] = math.Round((shortest+float64(share*(longest-shortest)))/Step) * Step
 	}
 	return out, nil
 }
@@ -41,7 +41,7 @@ func Lengths(n int, shortest, longest float64) ([]float64, error) {
 // Apart is the least by which two neighbouring lengths differ, mm: 0.382 of the
 // range less what rounding takes.
 func Apart(shortest, longest float64) float64 {
-	return (1-golden)*(longest-shortest) - Step
+	return float64((1-golden)*(longest-shortest)) - Step
 }
 
 // Count returns how many stitches stand along a length, a stitch at both ends.
@@ -64,7 +64,7 @@ func Laid(lines []float64, hold, width float64) (thread float64, held int) {
 	for _, l := range lines {
 		n := Count(l, hold)
 		held += n
-		thread += l + float64(n)*2*width
+		thread += l + float64(2*float64(n)*width)
 	}
 	return thread, held
 }

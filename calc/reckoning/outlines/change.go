@@ -2,6 +2,7 @@ package outlines
 
 import (
 	"math"
+	"strconv"
 
 	"sinkside/calc/reckoning"
 	"sinkside/calc/size"
@@ -31,56 +32,62 @@ func Change() *reckoning.Reckoning {
 
 func prepareChange(s *reckoning.Sheet) {
 	for _, way := range []string{"warp", "weft"} {
-		before, after := len(s.Series(way+"_before")), len(s.Series(way+"_after"))
-		if before != after {
-			s.Fault(way+"_after", "there are "+reckoning.Counted(after, "measure")+" after and "+reckoning.Counted(before, "measure")+" before. Give the same marks both times.")
+		before, after := s.Series(way+"_before"), s.Series(way+"_after")
+		if len(before) != len(after) {
+			s.Fault(way+"_after", "there are "+reckoning.Counted(len(after), "measure")+" after and "+reckoning.Counted(len(before), "measure")+" before. Give the same marks both times.")
+		}
+		for _, x := range append(append([]float64{}, before...), after...) {
+			if s.Base("error") >= x/2 {
+				s.Fault("error", "it is half of the "+rulerOf(s, way+"_before").Both(x)+" measured, or more, and so says nothing.")
+			}
 		}
 	}
 }
 
-// way is one direction: its means, its change and how far off that may be, in per
-// cent; false where it was not measured.
+// way is one direction: its means, its change and between what that lies, in per cent.
 type way struct {
-	before, after unit.Length
-	change, off   float64
+	before, after     unit.Length
+	change, low, high float64
 }
 
+// wayOf is one direction; false where it was not measured.
 func wayOf(s *reckoning.Sheet, name string) (way, bool) {
-	mean := func(series []float64) unit.Length {
-		lengths := make([]unit.Length, len(series))
-		for i, x := range series {
-			lengths[i] = unit.Length(x)
-		}
-		return size.Mean(lengths)
-	}
 	before, after := s.Series(name+"_before"), s.Series(name+"_after")
 	if len(before) == 0 || len(after) == 0 {
 		return way{}, false
 	}
-	w := way{before: mean(before), after: mean(after)}
+	w := way{before: meanOf(before), after: meanOf(after)}
 	w.change = size.Change(w.before, w.after)
-	// The errors of several readings average out by the root of their number.
-	w.off = size.ChangeError(w.before, w.after, unit.Length(s.Base("error")/math.Sqrt(float64(len(before)))))
+	w.low, w.high = size.ChangeRange(w.before, w.after, unit.Length(meanError(s, len(before))))
 	return w, true
 }
+
+func meanOf(series []float64) unit.Length {
+	lengths := make([]unit.Length, len(series))
+	for i, x := range series {
+		lengths[i] = unit.Length(x)
+	}
+	return size.Mean(lengths)
+}
+
+// meanError is what the mean of n readings may be off by: their errors average out by
+// the root of their number.
+func meanError(s *reckoning.Sheet, n int) float64 { return s.Base("error") / math.Sqrt(float64(n)) }
 
 func changeFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	var out reckoning.Figures
 	warp, _ := wayOf(s, "warp")
-	out.Between("warp", warp.change, warp.change-warp.off, warp.change+warp.off)
+	out.Between("warp", warp.change, warp.low, warp.high)
 	if weft, ok := wayOf(s, "weft"); ok {
-		out.Between("weft", weft.change, weft.change-weft.off, weft.change+weft.off)
-		area := size.Area(warp.change, weft.change)
-		ends := []float64{}
-		for _, x := range []float64{-1, 1} {
-			for _, y := range []float64{-1, 1} {
-				ends = append(ends, size.Area(warp.change+x*warp.off, weft.change+y*weft.off))
-			}
-		}
-		out.Between("area", area, min(ends[0], ends[1], ends[2], ends[3]), max(ends[0], ends[1], ends[2], ends[3]))
+		out.Between("weft", weft.change, weft.low, weft.high)
+		// An area rises with both of its ways.
+		out.Between("area", size.Area(warp.change, weft.change), size.Area(warp.low, weft.low), size.Area(warp.high, weft.high))
 	}
 	return out, nil
 }
+
+// hair is what rounding of the machine may make of nothing, in per cent.
+const hair = 1e-9
 
 func explainChange(s *reckoning.Sheet, out *reckoning.Result) {
 	say := func(name, title string) {
@@ -91,13 +98,16 @@ func explainChange(s *reckoning.Sheet, out *reckoning.Result) {
 		}
 		words := "longer by more than the reading error."
 		switch {
-		case math.Abs(w.change) <= w.off:
+		case w.low <= hair && w.high >= -hair:
 			words = "within the reading error: no change can be told."
 		case w.change < 0:
 			words = "shorter by more than the reading error."
 		}
 		out.Verdict(name+"_means", title, words)
-		out.Work(title+".", "100 × (after - before) ÷ before", "100 × ("+mm(float64(w.after))+" - "+mm(float64(w.before))+") ÷ "+mm(float64(w.before))+" = "+unit.Text(w.change, 4)+" %, ± "+unit.Text(w.off, 2), dimensions.Name)
+		r := rulerOf(s, name+"_before")
+		out.Work(title+".", "100 × (after - before) ÷ before", "100 × ("+r.Of(float64(w.after))+" - "+r.Of(float64(w.before))+") ÷ "+r.Of(float64(w.before))+" = "+unit.Text(w.change, 4)+" %", dimensions.Name)
+		n := len(s.Series(name + "_before"))
+		out.Work(title+", its range: both lengths off the worst way by the error of a reading"+byTheRoot(n)+".", "100 × ((after ± error) - (before ∓ error)) ÷ (before ∓ error)", "± "+about(s, name+"_before", meanError(s, n))+" each: "+unit.Text(w.low, 3)+" to "+unit.Text(w.high, 3)+" %", reckoning.Arithmetic.Name)
 	}
 	say("warp", "Warp")
 	say("weft", "Weft")
@@ -110,7 +120,16 @@ func explainChange(s *reckoning.Sheet, out *reckoning.Result) {
 		out.Object("Several marks make the reading error smaller, by the root of their number. They do not help against a tape that is wrong throughout: use the same one both times.", reckoning.Arithmetic)
 	}
 	out.Object("Measure the same marks with the same tool at the same humidity, a day after it is dry or later: a textile that is damper is another size.", dryFirst)
-	if w, _ := wayOf(s, "warp"); w.before < 350 {
+	warp, _ := wayOf(s, "warp")
+	if weft, ok := wayOf(s, "weft"); warp.before < 350 || ok && weft.before < 350 {
 		out.Object("The laboratory standard puts its marks at least 350 mm apart and 50 mm from the edge: over shorter ways the reading error counts for more.", dimensions)
 	}
+}
+
+// byTheRoot says what makes the error of a mean of several readings smaller.
+func byTheRoot(n int) string {
+	if n == 1 {
+		return ""
+	}
+	return ", by the root of their number, " + strconv.Itoa(n)
 }

@@ -4,6 +4,7 @@ package outlines
 
 import (
 	"sinkside/calc/reckoning"
+	"sinkside/calc/size"
 	"sinkside/calc/unit"
 )
 
@@ -18,15 +19,25 @@ var (
 	dryFirst   = reckoning.Source{Name: "when to measure", Where: "Same points, tool and humidity, 24 hours after drying or later: common practice.", Mark: reckoning.Practice}
 )
 
-func mm(x float64) string { return reckoning.InUnit("mm", x) }
+// rulerOf is the ruler of the person who gave the answer named.
+func rulerOf(s *reckoning.Sheet, name string) size.Ruler { return size.RulerIn(s.Inches(name)) }
 
-// read writes a length of the outline as the person reads it: in inches where the
-// first side was measured in them.
-func read(s *reckoning.Sheet, x float64) string {
-	if s.Inches("AB") {
-		return reckoning.InUnit("in", x)
+// about writes what two figures say enough of, in inches with the millimetres behind.
+func about(s *reckoning.Sheet, name string, x float64) string {
+	mm := unit.Text(x, 2) + " mm"
+	if !s.Inches(name) {
+		return mm
 	}
-	return mm(x)
+	in, _ := unit.Named("in")
+	return in.Write(x, 2) + " (" + mm + ")"
 }
 
-func cm2(x float64) string { return unit.Text(x/100, 4) + " cm²" }
+// area writes an area of so many square metres in a metric unit, in square inches
+// before it where the answer named was given in inches.
+func area(s *reckoning.Sheet, name, metric string, x float64) string {
+	own := reckoning.InUnit(metric, x)
+	if !s.Inches(name) {
+		return own
+	}
+	return reckoning.InUnit("in²", x) + " (" + own + ")"
+}

@@ -4,8 +4,8 @@ package mount
 
 import "math"
 
-// Board returns one side of the board: the textile's with a margin at both ends.
-func Board(textile, margin float64) float64 { return textile + 2*margin }
+// Board returns one side of the board: the textile's with a margin at either end.
+func Board(textile, before, behind float64) float64 { return textile + before + behind }
 
 // Wrap returns by how much a cover cloth is larger than the board at each edge:
 // over the padding's loft, over the board's edge, and on over its back.

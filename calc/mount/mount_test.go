@@ -12,7 +12,7 @@ func near(got, want, tolerance float64) bool { return math.Abs(got-want) <= tole
 // a small flat mount (CCI Notes 13/6, a): 30 × 40 cm with 4 cm, and a fabric 5 cm
 // larger all round, is 38 × 48 and 48 × 58 cm (d). X-09 (d).
 func TestPublishedMounts(t *testing.T) {
-	w, h := Board(300, 40), Board(400, 40)
+	w, h := Board(300, 40, 40), Board(400, 40, 40)
 	all := Wrap(4, 6, 40)
 	if w != 380 || h != 480 || w+2*all != 480 || h+2*all != 580 {
 		t.Errorf("%v × %v, cloth %v × %v", w, h, w+2*all, h+2*all)
@@ -64,6 +64,9 @@ func TestPlacing(t *testing.T) {
 		}
 		if room := Room(placed, 600, 500); !near(room, min(left, upper), 1e-9) {
 			t.Fatalf("room %v", room)
+		}
+		if w, h := Needs(placed); !near(w, right-left, 1e-12) || !near(h, lower-upper, 1e-12) {
+			t.Fatalf("needs %v × %v", w, h)
 		}
 		for _, p := range Between(placed[0], placed[1], 50) {
 			if d := math.Hypot(p.X-placed[0].X, p.Y-placed[0].Y) + math.Hypot(p.X-placed[1].X, p.Y-placed[1].Y); !near(d, math.Hypot(placed[1].X-placed[0].X, placed[1].Y-placed[0].Y), 1e-9) {

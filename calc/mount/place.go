@@ -14,19 +14,33 @@ func Placed(corners [4]Point, width, height float64) [4]Point {
 	turn := -(top + bottom) / 2
 	sin, cos := math.Sincos(turn)
 	var out [4]Point
-	left, upper, right, lower := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
 	for i, c := range corners {
-		p := Point{float64(cos*c.X) - float64(sin*c.Y), float64(sin*c.X) + float64(cos*c.Y)}
-		left, right = min(left, p.X), max(right, p.X)
-		upper, lower = min(upper, p.Y), max(lower, p.Y)
-		out[i] = p
+		out[i] = Point{float64(cos*c.X) - float64(sin*c.Y), float64(sin*c.X) + float64(cos*c.Y)}
 	}
-	dx, dy := (width-left-right)/2, (height-upper-lower)/2
+	least, most := ends(out)
+	dx, dy := (width-least.X-most.X)/2, (height-least.Y-most.Y)/2
 	for i := range out {
 		out[i].X += dx
 		out[i].Y += dy
 	}
 	return out
+}
+
+// ends are the least and the most that any corner has, across and down.
+func ends(corners [4]Point) (least, most Point) {
+	least, most = corners[0], corners[0]
+	for _, c := range corners {
+		least = Point{min(least.X, c.X), min(least.Y, c.Y)}
+		most = Point{max(most.X, c.X), max(most.Y, c.Y)}
+	}
+	return least, most
+}
+
+// Needs returns how wide and how high a board is at the least that takes the outline
+// as it lies.
+func Needs(corners [4]Point) (width, height float64) {
+	least, most := ends(corners)
+	return most.X - least.X, most.Y - least.Y
 }
 
 func angle(from, to Point) float64 { return math.Atan2(to.Y-from.Y, to.X-from.X) }

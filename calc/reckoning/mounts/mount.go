@@ -3,54 +3,80 @@ package mounts
 import (
 	"sinkside/calc/mount"
 	"sinkside/calc/reckoning"
+	"sinkside/calc/size"
 	"sinkside/calc/unit"
 )
 
 // Mount reckons the board and the cloths of a padded mount.
 func Mount() *reckoning.Reckoning {
+	// Sums of what was measured are shown to the millimetre at any size.
+	side := func(name, title string) reckoning.ResultSpec {
+		return reckoning.ResultSpec{Name: name, Title: title, Unit: "mm", Digits: 5}
+	}
 	return (&reckoning.Reckoning{
 		Name: "mount", Title: "Board, padding and cloths", Asks: "How large are board, padding and cloths for this mount?", Family: family,
-		Inputs: []reckoning.Input{
-			length("width", "Width of the textile", 10, 10000), length("height", "Height of the textile", 10, 10000), length("margin", "Margin all round", 0, 1000).Usually("40").Note("A few centimetres are published."),
+		Inputs: withPlusMinus([]reckoning.Input{
+			length("width", "Width of the textile", 10, 10000), length("height", "Height of the textile", 10, 10000),
+			length("margin", "Margin all round", 0, 1000).Usually("40").Note("A few centimetres are published."),
+			length("sides", "Margin left and right, if another", 0, 1000).Maybe(), length("below", "Margin below, if another", 0, 1000).Maybe(),
 			length("board", "Thickness of the board", 0.5, 100), length("loft", "Loft of the padding, as it lies under the cloth", 0, 100).Usually("0").Note("Pressed down by the cloth, not as it comes."),
 			length("turn", "Turn-over on the back", 5, 300).Usually("40"), length("inset", "Backing cloth short of the edge", 0, 100).Usually("5"), length("hem", "Hem of the backing cloth", 0, 50).Usually("10"),
 			reckoning.Count("layers", "Boards on each other", 1, 6).Usually("1"),
-		},
+		}, "width", "height", "board", "loft"),
 		Results: []reckoning.ResultSpec{
-			{Name: "board_width", Title: "Board, width", Unit: "mm"}, {Name: "board_height", Title: "Board, height", Unit: "mm"},
-			{Name: "all_round", Title: "Cover cloth larger than the board, each edge", Unit: "mm"}, {Name: "cover_width", Title: "Cover cloth, width", Unit: "mm"}, {Name: "cover_height", Title: "Cover cloth, height", Unit: "mm"},
-			{Name: "thick", Title: "The mount is thick", Unit: "mm"},
+			side("board_width", "Board, width"), side("board_height", "Board, height"),
+			side("all_round", "Cover cloth larger than the board, each edge"), side("cover_width", "Cover cloth, width"), side("cover_height", "Cover cloth, height"),
+			side("back_width", "Backing cloth, width"), side("back_height", "Backing cloth, height"),
+			side("thick", "Mount, thickness"),
 		},
 		Sources: reckoning.From(&flat, &sums, &reckoning.OurChoice, &reckoning.CommonPractice),
-		Example: `{"width":"30 cm","height":"40 cm","margin":"40","board":"6","loft":"4","turn":"40"}`,
-		Prepare: func(s *reckoning.Sheet) {
-			if p := partsOf(s); 2*s.Base("inset") >= min(p.width, p.height) {
-				s.Fault("inset", "it leaves no backing cloth on a board of "+size(p.width, p.height)+".")
-			}
-		},
+		Example: `{"width":"30 cm","height":"40 cm","margin":"40","board":"6","loft":"4","turn":"40","width_pm":"0.2","height_pm":"0.2"}`,
 		Figures: mountFigures, Explain: explainMount, Usual: reckoning.OurChoice.Name,
 	}).Ready()
 }
 
 // parts are the sizes of a mount, mm.
-type parts struct{ width, height, thick, wrap float64 }
+type parts struct {
+	left, above, below      float64 // margins; the right one is as the left
+	width, height           float64 // of the board
+	boards, wrap            float64
+	coverWidth, coverHeight float64
+	backWidth, backHeight   float64
+	thick                   float64
+}
 
 func partsOf(s *reckoning.Sheet) parts {
-	p := parts{width: mount.Board(s.Base("width"), s.Base("margin")), height: mount.Board(s.Base("height"), s.Base("margin"))}
-	boards := s.Base("board") * s.Base("layers")
-	p.wrap = mount.Wrap(s.Base("loft"), boards, s.Base("turn"))
-	p.thick = boards + s.Base("loft")
+	p := parts{left: s.Base("margin"), above: s.Base("margin"), below: s.Base("margin")}
+	if s.Has("sides") {
+		p.left = s.Base("sides")
+	}
+	if s.Has("below") {
+		p.below = s.Base("below")
+	}
+	p.width = mount.Board(s.Base("width"), p.left, p.left)
+	p.height = mount.Board(s.Base("height"), p.above, p.below)
+	p.boards = float64(s.Base("board") * s.Base("layers"))
+	p.wrap = mount.Wrap(s.Base("loft"), p.boards, s.Base("turn"))
+	p.coverWidth, p.coverHeight = p.width+2*p.wrap, p.height+2*p.wrap
+	back := 2 * (s.Base("hem") - s.Base("inset"))
+	p.backWidth, p.backHeight = p.width+back, p.height+back
+	p.thick = p.boards + s.Base("loft")
 	return p
 }
 
 func mountFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	p := partsOf(s)
+	if 2*s.Base("inset") >= min(p.width, p.height) {
+		return nil, s.Cannot("inset", "", "it leaves no backing cloth on a board of "+rulerOf(s, "width").BothSize(p.width, p.height)+".")
+	}
 	var out reckoning.Figures
 	out.Add("board_width", p.width)
 	out.Add("board_height", p.height)
 	out.Add("all_round", p.wrap)
-	out.Add("cover_width", p.width+2*p.wrap)
-	out.Add("cover_height", p.height+2*p.wrap)
+	out.Add("cover_width", p.coverWidth)
+	out.Add("cover_height", p.coverHeight)
+	out.Add("back_width", p.backWidth)
+	out.Add("back_height", p.backHeight)
 	out.Add("thick", p.thick)
 	return out, nil
 }
@@ -59,17 +85,15 @@ func explainMount(s *reckoning.Sheet, out *reckoning.Result) {
 	p := partsOf(s)
 	r := rulerOf(s, "width")
 	list := out.Table("To cut", "Piece", "Size", "How many", "Grain")
-	list.Row("board", r.size(p.width, p.height), unit.Text(s.Base("layers"), 2), "as the board has it")
+	list.Row("board", r.Size(p.width, p.height), unit.Text(s.Base("layers"), 2), "as the board has it")
 	if s.Base("loft") > 0 {
-		list.Row("padding", r.size(p.width, p.height), "1", "free")
+		list.Row("padding", r.Size(p.width, p.height), "1", "free")
 	}
-	list.Row("cover cloth", r.size(p.width+2*p.wrap, p.height+2*p.wrap), "1", "along the height")
-	back := 2 * (s.Base("hem") - s.Base("inset"))
-	list.Row("backing cloth", r.size(p.width+back, p.height+back), "1", "along the height")
-	out.Work("Board: the textile with its margin at both ends.", "textile + 2 × margin", mm(s.Base("width"))+" + 2 × "+mm(s.Base("margin"))+" = "+mm(p.width)+"; "+mm(p.height), flat.Name)
-	out.Work("The cover cloth goes over the loft, over the edge of the board and on over its back.", "loft + boards + turn-over", mm(s.Base("loft"))+" + "+mm(s.Base("board")*s.Base("layers"))+" + "+mm(s.Base("turn"))+" = "+mm(p.wrap)+" at each edge", sums.Name)
-	say := "5 cm all round is published for a small mount; this one has " + s.InWords(unit.LengthKind, p.wrap) + "."
-	if p.wrap < 50 {
+	list.Row("cover cloth", r.Size(p.coverWidth, p.coverHeight), "1", "along the height")
+	list.Row("backing cloth", r.Size(p.backWidth, p.backHeight), "1", "along the height")
+	workMount(s, out, p, r)
+	say := "5 cm all round is published for a small mount; this one has " + r.Both(p.wrap) + "."
+	if p.wrap < 50-0.01 {
 		say += " Less leaves little to hold while it is drawn even."
 	}
 	out.Verdict("published", "Beside what is published", say)
@@ -78,35 +102,21 @@ func explainMount(s *reckoning.Sheet, out *reckoning.Result) {
 	out.Object("Keep tapes and glue clear of the textile; soiled or weak pieces are not mounted so.", flat)
 }
 
-// HangingStrip reckons strip and sleeve for hook-and-loop hanging.
-func HangingStrip() *reckoning.Reckoning {
-	return (&reckoning.Reckoning{
-		Name: "hanging_strip", Title: "Strip and sleeve for hanging", Asks: "How long is the strip that it hangs from, and how wide its sleeve?", Family: family,
-		Inputs: []reckoning.Input{
-			length("edge", "Upper edge of the textile", 50, 20000), length("tape", "Width of the tape", 5, 200).Usually("50"),
-			length("short", "Strip shorter than the edge by", 0, 500).Usually("20"), length("wider", "Sleeve wider than the tape, each side", 0, 100).Usually("5"),
-		},
-		Results: []reckoning.ResultSpec{{Name: "strip", Title: "Strip", Unit: "mm"}, {Name: "sleeve_width", Title: "Sleeve, width", Unit: "mm"}, {Name: "sleeve_length", Title: "Sleeve, length", Unit: "mm"}},
-		Sources: reckoning.From(&hooks, &reckoning.CommonPractice), Usual: hooks.Name,
-		Example: `{"edge":"96 cm","tape":"50"}`,
-		Prepare: func(s *reckoning.Sheet) {
-			if s.Base("short") >= s.Base("edge") {
-				s.Fault("short", "it is not below the edge.")
+func workMount(s *reckoning.Sheet, out *reckoning.Result, p parts, r size.Ruler) {
+	sum := func(is float64, of ...float64) string {
+		say := ""
+		for i, x := range of {
+			if i > 0 {
+				say += " + "
 			}
-		},
-		Figures: func(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
-			strip := s.Base("edge") - s.Base("short")
-			var out reckoning.Figures
-			out.Add("strip", strip)
-			out.Add("sleeve_width", s.Base("tape")+2*s.Base("wider"))
-			out.Add("sleeve_length", strip+2*s.Base("wider"))
-			return out, nil
-		},
-		Explain: func(s *reckoning.Sheet, out *reckoning.Result) {
-			out.Work("The strip ends short of the edge, so that it does not show.", "edge - 2 cm", mm(s.Base("edge"))+" - "+mm(s.Base("short"))+" = "+mm(s.Base("edge")-s.Base("short")), hooks.Name)
-			out.Work("The sleeve is wider than the tape all round.", "tape + 2 × 0.5 cm", mm(s.Base("tape"))+" + 2 × "+mm(s.Base("wider"))+" = "+mm(s.Base("tape")+2*s.Base("wider")), hooks.Name)
-			out.People("What hangs above people is fixed by somebody who is qualified for that wall.", reckoning.CommonPractice)
-			out.Object("Hanging puts the whole weight on the upper edge: only for pieces that bear it, sewn through the lining or along warps that hold.", reckoning.CommonPractice)
-		},
-	}).Ready()
+			say += r.Of(x)
+		}
+		return say + " = " + r.Both(is)
+	}
+	out.Work("Board, width: the textile with its margins.", "textile + margin left + margin right", sum(p.width, s.Base("width"), p.left, p.left), flat.Name)
+	out.Work("Board, height.", "textile + margin above + margin below", sum(p.height, s.Base("height"), p.above, p.below), flat.Name)
+	out.Work("The cover cloth goes over the loft, over the edge of the board and on over its back.", "loft + boards + turn-over", sum(p.wrap, s.Base("loft"), p.boards, s.Base("turn"))+" at each edge", sums.Name)
+	out.Work("Cover cloth.", "board + 2 × that", r.BothSize(p.coverWidth, p.coverHeight), sums.Name)
+	out.Work("The backing cloth ends short of the edges and has a hem all round.", "board + 2 × (hem - short of the edge)", "2 × ("+r.Of(s.Base("hem"))+" - "+r.Of(s.Base("inset"))+") more than the board: "+r.BothSize(p.backWidth, p.backHeight), sums.Name)
+	out.Work("Mount, thickness: without textile and cloths.", "boards + loft", sum(p.thick, p.boards, s.Base("loft")), sums.Name)
 }

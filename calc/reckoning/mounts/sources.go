@@ -3,8 +3,10 @@
 package mounts
 
 import (
+	"slices"
+
 	"sinkside/calc/reckoning"
-	"sinkside/calc/unit"
+	"sinkside/calc/size"
 )
 
 const family = "Mounts"
@@ -17,46 +19,27 @@ var (
 	empties  = reckoning.Source{Name: "largest empty rectangles", Where: "Pieces are put where a rule likes them best among all the largest empty rectangles, for several orders and rules; the best layout is kept. Not proved the best there is.", Mark: reckoning.Computed}
 	handbook = reckoning.Source{Name: "handbook densities", Where: "Glass 2500, acrylic sheet 1190 kg/m³.", Mark: reckoning.Memory}
 	leaning  = reckoning.Source{Name: "slope", Where: "The share of its weight along the board is the sine of the angle. Museums use a range of angles, chosen by fragility and the tooth of the surface: a mountmakers' forum, 2016.", Mark: reckoning.Read}
+	slack    = reckoning.Source{Name: "agreement of measures", Where: "More than about 3 mm in a metre between what five measures give and the sixth means a misreading, or a piece that does not lie flat: common practice.", Mark: reckoning.Practice}
 	sums     = reckoning.Source{Name: "sums of layers", Where: "Follows from the measures given.", Mark: reckoning.Computed}
 )
 
-func mm(x float64) string { return reckoning.InUnit("mm", x) }
-
-// ruler is what lengths of a table are read on: the inches of a person who measures
-// in them, else millimetres.
-type ruler struct{ unit unit.Unit }
-
-// rulerOf is the ruler of the answer named.
-func rulerOf(s *reckoning.Sheet, name string) ruler {
-	symbol := "mm"
-	if s.Inches(name) {
-		symbol = "in"
-	}
-	u, _ := unit.Named(symbol)
-	return ruler{u}
-}
-
-// at writes a length without its unit, which the table's title or column has. A
-// metre and more keeps its tenths of a millimetre, so that long cloth is cut as
-// closely as short.
-func (r ruler) at(mm float64) string {
-	if x := r.unit.Of(mm); x >= 1000 {
-		return unit.Text(x, 6)
-	}
-	return unit.Text(r.unit.Of(mm), 4)
-}
-
-func (r ruler) String() string { return r.unit.Symbol }
-
-// size writes a width and a height.
-func (r ruler) size(w, h float64) string { return r.at(w) + " × " + r.at(h) + " " + r.unit.Symbol }
-
-// size writes a width and a height in millimetres.
-func size(w, h float64) string { return unit.Text(w, 4) + " × " + unit.Text(h, 4) + " mm" }
+// rulerOf is the ruler of the person who gave the answer named.
+func rulerOf(s *reckoning.Sheet, name string) size.Ruler { return size.RulerIn(s.Inches(name)) }
 
 // length declares a length of a mount.
 func length(name, title string, least, most float64) reckoning.Input {
 	return reckoning.Quantity(name, title, "mm", least, most).In("mm", "cm", "m", "in")
+}
+
+// withPlusMinus are inputs, and behind them the ± of those that are measured.
+func withPlusMinus(inputs []reckoning.Input, measured ...string) []reckoning.Input {
+	out := inputs
+	for i := range inputs {
+		if slices.Contains(measured, inputs[i].Name) {
+			out = append(out, reckoning.PlusMinus(&inputs[i]))
+		}
+	}
+	return out
 }
 
 func blades(out *reckoning.Result) {

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"sinkside/calc/reckoning"
+	"sinkside/calc/size"
 	"sinkside/calc/stitch"
 	"sinkside/calc/unit"
 )
@@ -21,14 +22,14 @@ const mostStitches = 5000
 func Stitches() *reckoning.Reckoning {
 	return (&reckoning.Reckoning{
 		Name: "stitch_plan", Title: "Stitches that do not line up", Asks: "How long is each stitch, how many are there, and how much thread do they take?", Family: family,
-		Inputs: []reckoning.Input{
+		Inputs: withPlusMinus([]reckoning.Input{
 			reckoning.Choose("where", "They go", alongEdge, "over an edge, from the mount into the textile", overArea, "in lines over a weak place, held down"),
 			length("along", "Length of the edge, or height of the place", 5, 20000), length("spacing", "Spacing", 1, 200).Note("Of the stitches along the edge, or of the lines. For whip stitch 3 to 5 mm is published."),
 			length("shortest", "Shortest stitch", 1, 200).If("where", alongEdge), length("longest", "Longest stitch", 2, 400).If("where", alongEdge),
 			length("across", "Width of the weak place", 2, 2000).If("where", overArea), length("least", "Lines reach beyond it, at least", 1, 200).If("where", overArea).Usually("5"), length("most", "Lines reach beyond it, at most", 2, 400).If("where", overArea).Usually("15"),
 			length("hold", "Small stitches hold a line every", 1, 200).If("where", overArea).Usually("5"), length("small", "A small stitch is wide", 0.2, 20).If("where", overArea).Usually("1"),
 			reckoning.Quantity("allow", "More thread, for ends and handling", "%", 0, 300).In("%").Usually("25"), length("needle", "Length of thread in the needle", 100, 2000).Usually("400"),
-		},
+		}, "along", "across"),
 		Results: []reckoning.ResultSpec{{Name: "count", Title: "Stitches or lines"}, {Name: "held", Title: "Small stitches"}, {Name: "thread", Title: "Thread", Unit: "m"}, {Name: "needles", Title: "Needlefuls"}, {Name: "apart", Title: "Neighbouring ends stay apart by", Unit: "mm"}},
 		Sources: reckoning.From(&uneven, &whip, &reckoning.OurChoice, &reckoning.CommonPractice, &reckoning.Arithmetic), Usual: reckoning.OurChoice.Name,
 		Example: `{"where":"edge","along":"300","spacing":"4","shortest":"3","longest":"9"}`,
@@ -100,37 +101,55 @@ func stitchFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	return out, nil
 }
 
-// mostShown is how many stitches a table and a picture hold.
-const mostShown = 24
+// How many stitches a picture and a table hold.
+const (
+	mostShown  = 24
+	mostListed = 200
+)
+
+// listed says which of all of a kind a table holds.
+func listed(what string, listed, all int) string {
+	if listed == all {
+		return "The " + what
+	}
+	return "The first " + strconv.Itoa(listed) + " of " + strconv.Itoa(all) + " " + what
+}
 
 func explainStitches(s *reckoning.Sheet, out *reckoning.Result) {
 	p := planOf(s)
-	shown := min(len(p.lengths), mostShown)
+	short, long := ends(s)
+	all := len(p.lengths)
+	shown, rows := min(all, mostShown), min(all, mostListed)
 	r := rulerOf(s, "along")
 	in := ", " + r.String()
 	if s.Choice("where") == alongEdge {
-		table := out.Table("The first stitches, in the order of sewing", "Stitch", "At"+in, "Length"+in)
-		for i, l := range p.lengths[:shown] {
-			table.Row(strconv.Itoa(i+1), r.at(float64(i)*s.Base("spacing")), r.at(l))
+		table := out.Table(listed("stitches", rows, all)+", in the order of sewing", "Stitch", "At"+in, "Length"+in)
+		for i, l := range p.lengths[:rows] {
+			table.Row(strconv.Itoa(i+1), r.At(float64(i)*s.Base("spacing")), r.At(l))
 		}
 	} else {
-		table := out.Table("The first lines", "Line", "At"+in, "Beyond on the left"+in, "Beyond on the right"+in)
-		for i, l := range p.lengths[:shown] {
-			table.Row(strconv.Itoa(i+1), r.at(float64(i)*s.Base("spacing")), r.at(l), r.at(p.right[i]))
+		table := out.Table(listed("lines", rows, all), "Line", "At"+in, "Beyond on the left"+in, "Beyond on the right"+in)
+		for i, l := range p.lengths[:rows] {
+			table.Row(strconv.Itoa(i+1), r.At(float64(i)*s.Base("spacing")), r.At(l), r.At(p.right[i]))
 		}
 	}
 	drawStitches(s, out, p, shown)
-	out.Work("How many: one at both ends of the length.", "length ÷ spacing, and one", mm(s.Base("along"))+" ÷ "+mm(s.Base("spacing"))+": "+strconv.Itoa(len(p.lengths)), reckoning.Arithmetic.Name)
-	out.Work("Each end moves on by 0.618 of the range and begins anew at its end; rounded to half a millimetre. Neighbours stay apart.", "0.382 × (longest - shortest) - 0.5 mm", mm(p.apart)+" at least", uneven.Name)
+	out.Work("How many: one at both ends of the length.", "length ÷ spacing, and one", r.Of(s.Base("along"))+" ÷ "+r.Of(s.Base("spacing"))+": "+strconv.Itoa(len(p.lengths)), reckoning.Arithmetic.Name)
+	out.Work("Each end moves on by 0.618 of the range and begins anew at its end; rounded to half a millimetre. Neighbours stay apart.", "0.382 × (longest - shortest) - 0.5 mm", "0.382 × ("+r.Of(s.Base(long))+" - "+r.Of(s.Base(short))+") - "+r.Of(stitch.Step)+" = "+r.Both(p.apart)+" at least", uneven.Name)
+	allow := 1 + s.Base("allow")
+	thread := threadOf(r, p.thread/allow) + " × " + unit.Text(allow, 4) + " = " + threadOf(r, p.thread)
 	how := "over the face, and aslant behind to the next"
 	if s.Choice("where") == overArea {
 		how = "the lines, and for each small stitch twice its width over and under"
 	}
-	out.Work("Thread: "+how+", with what is allowed for ends.", "Σ × (1 + allowance)", reckoning.InUnit("m", p.thread), reckoning.Arithmetic.Name)
-	spacing := s.Base("spacing")
-	say := "Within the 3 to 5 mm published for whip stitch."
-	if spacing < 3 || spacing > 5 {
-		say = "Outside of the 3 to 5 mm published for whip stitch; you decide by the cloth."
+	out.Work("Thread: "+how+", with what is allowed for ends.", "Σ × (1 + allowance)", thread, reckoning.Arithmetic.Name)
+	spacing, published := s.Base("spacing"), "3 to 5 mm"
+	if s.Inches("spacing") {
+		published += " (about 1/8 to 3/16 in)"
+	}
+	say := "Within the " + published + " published for whip stitch."
+	if spacing < 3-0.01 || spacing > 5+0.01 {
+		say = "Outside of the " + published + " published for whip stitch; you decide by the cloth."
 	}
 	if s.Choice("where") == alongEdge {
 		out.Verdict("spacing", "Spacing", say)
@@ -140,8 +159,17 @@ func explainStitches(s *reckoning.Sheet, out *reckoning.Result) {
 	out.Object("A thread weaker than the textile breaks first, as it should.", reckoning.CommonPractice)
 }
 
+// threadOf writes a length of thread: in metres, in feet before them for inches.
+func threadOf(r size.Ruler, mm float64) string {
+	m := reckoning.InUnit("m", mm)
+	if r.String() == "mm" {
+		return m
+	}
+	return reckoning.InUnit("ft", mm) + " (" + m + ")"
+}
+
 func drawStitches(s *reckoning.Sheet, out *reckoning.Result, p plan, shown int) {
-	high := float64(shown-1)*s.Base("spacing") + s.Base("spacing")
+	high := float64(shown) * s.Base("spacing")
 	if s.Choice("where") == alongEdge {
 		most := 0.0
 		for _, l := range p.lengths[:shown] {

@@ -131,8 +131,11 @@ func Spread(m Measures, f Fitted, off float64) (angles [4]float64, area float64)
 		n := m
 		n[i] += step
 		moved, err := Fit(n)
-		if err != nil {
-			continue
+		if err != nil { // at the edge of what is an outline, to its inside
+			n[i] = m[i] - step
+			if moved, err = Fit(n); err != nil {
+				continue
+			}
 		}
 		was, is := f.Angles(), moved.Angles()
 		for k := range angles {

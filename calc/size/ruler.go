@@ -6,28 +6,44 @@ import (
 	"sinkside/calc/unit"
 )
 
-// Ruler is what lengths are written by: the inches of a person who measures in them,
-// else millimetres.
+// Ruler is what lengths are written by.
 type Ruler struct {
 	unit   unit.Unit
 	places int // behind the point
+	more   int // places than millimetres need
 }
 
-// RulerIn returns a ruler in inches or in millimetres. Both are read closer than
-// anybody cuts, so that sums come out: to hundredths of a millimetre, which layouts are
-// made in, and to thousandths of an inch, in which its eighths are whole.
+// RulerIn returns a ruler in inches or in millimetres: what tables, lists of cuts and
+// workings are written by.
 func RulerIn(inches bool) Ruler {
-	symbol, places := "mm", 2
 	if inches {
-		symbol, places = "in", 3
+		return RulerFor("in")
+	}
+	return RulerFor("mm")
+}
+
+// RulerFor returns a ruler in the unit that was typed, inches for feet. All are read
+// closer than anybody cuts, so that sums come out: to hundredths of a millimetre, which
+// layouts are made in, and to thousandths of an inch, in which its eighths are whole.
+func RulerFor(symbol string) Ruler {
+	more := 0
+	switch symbol {
+	case "cm":
+		more = 1
+	case "m":
+		more = 3
+	case "in", "ft":
+		symbol, more = "in", 1
+	default:
+		symbol = "mm"
 	}
 	u, _ := unit.Named(symbol)
-	return Ruler{u, places}
+	return Ruler{u, 2 + more, more}
 }
 
 // Coarse is the same ruler to tenths of a millimetre or hundredths of an inch: as
 // close as marks are set by hand.
-func (r Ruler) Coarse() Ruler { return Ruler{r.unit, r.places - 1} }
+func (r Ruler) Coarse() Ruler { return Ruler{r.unit, r.places - 1, r.more} }
 
 // round rounds by f to the ruler's places. A nought has no sign.
 func (r Ruler) round(mm float64, f func(float64) float64) float64 {
@@ -51,22 +67,21 @@ func (r Ruler) AtLeast(mm float64) string {
 	return unit.Text(r.round(mm, func(x float64) float64 { return math.Ceil(x - 1e-3) }), written) + " " + r.unit.Symbol
 }
 
-// Both writes a length, in inches with the millimetres behind it.
+// Both writes a length, with the millimetres behind it where they are not its unit.
 func (r Ruler) Both(mm float64) string { return r.and(r.Of(mm), r.metric().Of(mm)) }
 
 // metric is the ruler in millimetres that is as close.
 func (r Ruler) metric() Ruler {
-	m := RulerIn(false)
-	if r.unit.Symbol != m.unit.Symbol {
-		m.places = r.places - 1
-	}
+	m := RulerFor("mm")
+	m.places = r.places - r.more
 	return m
 }
 
 // Size writes a width and a height.
 func (r Ruler) Size(w, h float64) string { return r.At(w) + " × " + r.Of(h) }
 
-// BothSize writes a width and a height, in inches with the millimetres behind them.
+// BothSize writes a width and a height, with the millimetres behind them as [Ruler.Both]
+// does.
 func (r Ruler) BothSize(w, h float64) string {
 	return r.and(r.Size(w, h), r.metric().Size(w, h))
 }

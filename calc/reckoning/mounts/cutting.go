@@ -80,8 +80,8 @@ func layoutOf(s *reckoning.Sheet) (packing.Layout, *reckoning.Problem) {
 
 // tooLarge says of a row, counted from 0, that its piece fits the stock no way.
 func tooLarge(s *reckoning.Sheet, row int, byGrain bool) *reckoning.Problem {
-	piece, of := s.Rows("pieces")[row], rulerOf(s, "stock_width")
-	is := size.RulerIn(piece.Inches("width"))
+	piece, of := s.Rows("pieces")[row], typedRuler(s, "stock_width")
+	is := typedRuler(piece, "width")
 	say := "row " + strconv.Itoa(row+1) + ", " + piece.Words("name") + " of " + is.BothSize(piece.Base("width"), piece.Base("height")) + ", is larger than the stock of " + of.BothSize(s.Base("stock_width"), s.Base("stock_length"))
 	if byGrain {
 		say += "; turned, against its grain, it would fit"
@@ -94,7 +94,7 @@ func tooLarge(s *reckoning.Sheet, row int, byGrain bool) *reckoning.Problem {
 func onLongCloth(s *reckoning.Sheet, pieces []packing.Piece, stock packing.Stock) (packing.Layout, *reckoning.Problem) {
 	most := s.Allowed("stock_length").Max
 	l, err := packing.Pack(pieces, packing.Stock{Width: stock.Width, Length: most, Gap: stock.Gap})
-	r := rulerOf(s, "stock_length")
+	r := typedRuler(s, "stock_length")
 	switch {
 	case err != nil || l.Sheets > 1:
 		return l, s.Cannot("stock_length", "", "these pieces take more than "+r.Both(most)+" of this width.")

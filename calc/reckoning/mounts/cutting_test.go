@@ -36,6 +36,10 @@ func TestWhatIsTooLargeIsSaidExactly(t *testing.T) {
 	if p := reckoningtest.Refused(t, Cutting(), f, "pieces"); !strings.Contains(p.Say, "long of 300 × 12\u00a0345.5 mm, is larger than the stock of 400 × 12\u00a0340 mm.") {
 		t.Error(p.Say)
 	}
+	f = form{"stock_width": "40 cm", "stock_length": "1234 cm", "pieces": []form{{"name": "long", "width": "30 cm", "height": "1234.55 cm", "grain": "along"}}}
+	if p := reckoningtest.Refused(t, Cutting(), f, "pieces"); !strings.Contains(p.Say, "long of 30 × 1234.55 cm (300 × 12\u00a0345.5 mm), is larger than the stock of 40 × 1234 cm (400 × 12\u00a0340 mm).") {
+		t.Error(p.Say)
+	}
 	f = form{"stock_width": "16 in", "stock_length": "40 in", "pieces": []form{{"name": "long", "width": "12 in", "height": "40.125 in", "grain": "along"}}}
 	if p := reckoningtest.Refused(t, Cutting(), f, "pieces"); !strings.Contains(p.Say, "long of 12 × 40.125 in (304.8 × 1019.18 mm), is larger than the stock of 16 × 40 in (406.4 × 1016 mm).") {
 		t.Error(p.Say)

@@ -16,7 +16,7 @@ func HangingStrip() *reckoning.Reckoning {
 		Figures: func(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 			strip := s.Base("edge") - s.Base("short")
 			if strip < 0.01 {
-				return nil, s.Cannot("short", "less than "+rulerOf(s, "edge").Both(s.Base("edge")), "it leaves no strip on this edge.")
+				return nil, s.Cannot("short", "less than "+typedRuler(s, "edge").Both(s.Base("edge")), "it leaves no strip on this edge.")
 			}
 			var out reckoning.Figures
 			out.Add("strip", strip)

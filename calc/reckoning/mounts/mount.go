@@ -67,7 +67,7 @@ func partsOf(s *reckoning.Sheet) parts {
 func mountFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	p := partsOf(s)
 	if 2*s.Base("inset") >= min(p.width, p.height) {
-		return nil, s.Cannot("inset", "", "it leaves no backing cloth on a board of "+rulerOf(s, "width").BothSize(p.width, p.height)+".")
+		return nil, s.Cannot("inset", "", "it leaves no backing cloth on a board of "+typedRuler(s, "width").BothSize(p.width, p.height)+".")
 	}
 	var out reckoning.Figures
 	out.Add("board_width", p.width)

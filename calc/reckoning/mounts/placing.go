@@ -56,7 +56,7 @@ func preparePlacing(s *reckoning.Sheet) {
 	wide, high := mount.Needs(onBoard(s, f))
 	tooSmall := func(name string, needs float64) {
 		if short := needs - s.Base(name); short > near {
-			r := rulerOf(s, name)
+			r := typedRuler(s, name)
 			say := "the textile, as it lies, takes " + r.Coarse().Both(needs) + ", and this board has " + r.Both(s.Base(name)) + "."
 			if disagree(s) {
 				say += " But the six measures of the textile do not agree: see to them first."
@@ -75,7 +75,7 @@ func preparePlacing(s *reckoning.Sheet) {
 func refuseOutline(s *reckoning.Sheet, m outline.Measures) {
 	why := outline.Blame(m)
 	name, allowed := outline.Names[why.At], ""
-	switch r := rulerOf(s, name); {
+	switch r := typedRuler(s, name); {
 	case why.Most > 0:
 		allowed = "up to " + r.Both(why.Most)
 	case why.Should > 0:

@@ -26,6 +26,11 @@ var (
 // rulerOf is the ruler of the person who gave the answer named.
 func rulerOf(s *reckoning.Sheet, name string) size.Ruler { return size.RulerIn(s.Inches(name)) }
 
+// typedRuler is the ruler in the very unit of the answer named, as a refusal names it.
+func typedRuler(s *reckoning.Sheet, name string) size.Ruler {
+	return size.RulerFor(s.Cannot(name, "", "").Unit)
+}
+
 // length declares a length of a mount.
 func length(name, title string, least, most float64) reckoning.Input {
 	return reckoning.Quantity(name, title, "mm", least, most).In("mm", "cm", "m", "in")

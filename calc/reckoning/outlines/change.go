@@ -38,7 +38,7 @@ func prepareChange(s *reckoning.Sheet) {
 		}
 		for _, x := range append(append([]float64{}, before...), after...) {
 			if s.Base("error") >= x/2 {
-				s.Fault("error", "it is half of the "+rulerOf(s, way+"_before").Both(x)+" measured, or more, and so says nothing.")
+				s.Fault("error", "it is half of the "+typedRuler(s, way+"_before").Both(x)+" measured, or more, and so says nothing.")
 			}
 		}
 	}

@@ -81,7 +81,7 @@ func outlineFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) 
 func noOutline(s *reckoning.Sheet, m outline.Measures) *reckoning.Problem {
 	why := outline.Blame(m)
 	name, allowed := outline.Names[why.At], ""
-	switch r := rulerOf(s, name); {
+	switch r := typedRuler(s, name); {
 	case why.Most > 0:
 		allowed = "up to " + r.Both(why.Most)
 	case why.Should > 0:

@@ -22,6 +22,11 @@ var (
 // rulerOf is the ruler of the person who gave the answer named.
 func rulerOf(s *reckoning.Sheet, name string) size.Ruler { return size.RulerIn(s.Inches(name)) }
 
+// typedRuler is the ruler in the very unit of the answer named, as a refusal names it.
+func typedRuler(s *reckoning.Sheet, name string) size.Ruler {
+	return size.RulerFor(s.Cannot(name, "", "").Unit)
+}
+
 // about writes what two figures say enough of, in inches with the millimetres behind.
 func about(s *reckoning.Sheet, name string, x float64) string {
 	mm := unit.Text(x, 2) + " mm"

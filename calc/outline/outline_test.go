@@ -264,3 +264,36 @@ func TestADentIsLaidOnAMeasure(t *testing.T) {
 		}
 	})
 }
+
+// Whatever six readings are off by, each within its error, angles and area stay within
+// what is said of them; a hundredth is left for what is not to the first order.
+func TestSpreadHoldsWhatErrorsOfReadingMake(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		m := anyShape(t).Measures()
+		if min(m[0], m[1], m[2], m[3]) < 300 {
+			return
+		}
+		f, err := Fit(m)
+		if err != nil {
+			t.Fatal(err)
+		}
+		const off = 1.0
+		angles, area := Spread(m, f, off)
+		for i := range m {
+			m[i] += rapid.Float64Range(-off, off).Draw(t, Names[i])
+		}
+		g, err := Fit(m)
+		if err != nil {
+			t.Fatal(err)
+		}
+		was, is := f.Angles(), g.Angles()
+		for i := range is {
+			if math.Abs(is[i]-was[i]) > angles[i]*1.01+0.01 {
+				t.Fatalf("%c moved from %v to %v, and may by %v", "ABCD"[i], was[i], is[i], angles[i])
+			}
+		}
+		if math.Abs(g.Area()-f.Area()) > area*1.01 {
+			t.Fatalf("the area moved from %v to %v, and may by %v", f.Area(), g.Area(), area)
+		}
+	})
+}

@@ -28,7 +28,7 @@ func Cutting() *reckoning.Reckoning {
 				reckoning.Choose("grain", "Grain", "along", "along its height", "across", "along its width", "free", "free"),
 			),
 		},
-		Results: []reckoning.ResultSpec{{Name: "sheets", Title: "Sheets"}, {Name: "used", Title: "Length used, of the last sheet or of the cloth", Unit: "mm", Digits: 6}, {Name: "waste", Title: "Waste", Unit: "%"}, {Name: "cut", Title: "All pieces together", Unit: "m²"}},
+		Results: []reckoning.ResultSpec{{Name: "sheets", Title: "Sheets"}, {Name: "used", Title: "Length used, of the last sheet or of the cloth", Unit: "mm", Digits: 5}, {Name: "waste", Title: "Waste", Unit: "%"}, {Name: "cut", Title: "All pieces together", Unit: "m²"}},
 		Sources: reckoning.From(&empties, &reckoning.OurChoice, &reckoning.CommonPractice, &reckoning.Arithmetic), Usual: reckoning.OurChoice.Name,
 		Example: `{"stock":"sheets","stock_width":"80 cm","stock_length":"120 cm","gap":"3","pieces":[{"name":"board, flag","width":"38 cm","height":"48 cm","count":2,"grain":"free"},{"name":"strip","width":"60","height":"900","count":3,"grain":"along"},{"name":"corner","width":"120","height":"120","count":4,"grain":"free"}]}`,
 		Prepare: func(s *reckoning.Sheet) {
@@ -98,7 +98,7 @@ func onLongCloth(s *reckoning.Sheet, pieces []packing.Piece, stock packing.Stock
 	switch {
 	case err != nil || l.Sheets > 1:
 		return l, s.Cannot("stock_length", "", "these pieces take more than "+r.Both(most)+" of this width.")
-	case l.Used > stock.Length:
+	case l.Used > stock.Length+near:
 		return l, s.Cannot("stock_length", "at least "+r.AtLeast(l.Used), "this length of cloth does not take them all; laid out as here they take "+r.Both(l.Used)+" of it.")
 	}
 	return l, nil
@@ -143,20 +143,21 @@ func explainCutting(s *reckoning.Sheet, out *reckoning.Result) {
 		table.Row(strconv.Itoa(p.Sheet+1), name, r.At(p.X), r.At(p.Y), r.Size(p.Width, p.Length))
 	}
 	drawSheets(s, out, l)
-	out.Work("Several orders and rules were tried; the layout with the fewest sheets, then the shortest last one, is kept. A better one may exist.", "", reckoning.Counted(len(l.Placed), "piece")+" on "+onWhat(s, l)+", "+r.Both(l.Used)+" used of it", empties.Name)
+	out.Work("Several orders and rules were tried; the layout with the fewest sheets, then the shortest last one, is kept. A better one may exist.", "", reckoning.Counted(len(l.Placed), "piece")+" on "+onWhat(s, l, r.Both(l.Used)), empties.Name)
 	out.Work("Waste: what no piece takes, of whole sheets and of the last as far as it is used.", "1 - pieces ÷ stock", "1 - "+square(r, areaOf(l))+" ÷ "+square(r, stockArea(l, stock))+" = "+reckoning.InUnit("%", l.Waste(stock)), reckoning.Arithmetic.Name)
 	blades(out)
 	out.Object("Measure the stock itself: sheets come a few millimetres off, cloth narrower within its selvedges than it is sold. Cloth is washed before it is cut.", reckoning.CommonPractice)
 }
 
-func onWhat(s *reckoning.Sheet, l packing.Layout) string {
+// onWhat says how much of the stock the pieces take.
+func onWhat(s *reckoning.Sheet, l packing.Layout, used string) string {
 	switch {
 	case s.Choice("stock") == "cloth":
-		return "one length of cloth"
+		return used + " of the cloth"
 	case l.Sheets == 1:
-		return "1 sheet"
+		return used + " of 1 sheet"
 	}
-	return strconv.Itoa(l.Sheets) + " sheets; of the last"
+	return strconv.Itoa(l.Sheets) + " sheets, " + used + " of the last"
 }
 
 // square writes an area of so many square metres.

@@ -22,7 +22,7 @@ func Frame() *reckoning.Reckoning {
 			reckoning.Count("fixings", "Fixings in the wall", 1, 20).Usually("2"),
 		}, "width", "height", "mount", "loft", "textile", "glass", "rest"),
 		Results: []reckoning.ResultSpec{
-			{Name: "depth", Title: "Rebate, depth", Unit: "mm", Digits: 4}, {Name: "opening_width", Title: "Rebate, width", Unit: "mm", Digits: 5}, {Name: "opening_height", Title: "Rebate, height", Unit: "mm", Digits: 5},
+			{Name: "depth", Title: "Rebate, depth", Unit: "mm", Digits: 5}, {Name: "opening_width", Title: "Rebate, width", Unit: "mm", Digits: 5}, {Name: "opening_height", Title: "Rebate, height", Unit: "mm", Digits: 5},
 			{Name: "glazing_mass", Title: "Glazing", Unit: "g"}, {Name: "mass", Title: "All that hangs", Unit: "g"}, {Name: "each", Title: "Each fixing must bear", Unit: "kg"}, {Name: "force", Title: "As a force", Unit: "N"},
 		},
 		Sources: reckoning.From(&sums, &handbook, &reckoning.OurChoice, &reckoning.CommonPractice, &reckoning.Arithmetic), Usual: reckoning.OurChoice.Name,

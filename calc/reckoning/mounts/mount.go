@@ -18,7 +18,7 @@ func Mount() *reckoning.Reckoning {
 		Inputs: withPlusMinus([]reckoning.Input{
 			length("width", "Width of the textile", 10, 10000), length("height", "Height of the textile", 10, 10000),
 			length("margin", "Margin all round", 0, 1000).Usually("40").Note("A few centimetres are published."),
-			length("sides", "Margin left and right, if another", 0, 1000).Maybe(), length("below", "Margin below, if another", 0, 1000).Maybe(),
+			length("sides", "Margin left and right, where different", 0, 1000).Maybe(), length("below", "Margin below, where different", 0, 1000).Maybe(),
 			length("board", "Thickness of the board", 0.5, 100), length("loft", "Loft of the padding, as it lies under the cloth", 0, 100).Usually("0").Note("Pressed down by the cloth, not as it comes."),
 			length("turn", "Turn-over on the back", 5, 300).Usually("40"), length("inset", "Backing cloth short of the edge", 0, 100).Usually("5"), length("hem", "Hem of the backing cloth", 0, 50).Usually("10"),
 			reckoning.Count("layers", "Boards on each other", 1, 6).Usually("1"),

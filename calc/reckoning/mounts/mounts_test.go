@@ -2,6 +2,7 @@ package mounts
 
 import (
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -124,6 +125,13 @@ func TestStitches(t *testing.T) {
 		if row[3] != area.Tables[0].Rows[0][3] {
 			right++
 		}
+	}
+	// 5, 60 and 11 mm make the first line (d): 76 ÷ 5, and one.
+	if v := reckoningtest.Value(t, area, "held"); working(area, "Small stitches") != strconv.Itoa(int(v.Value))+" on 11 lines" || v.Value < 11*15 || v.Value > 11*19 {
+		t.Errorf("%+v, %s", v, working(area, "Small stitches"))
+	}
+	if v := reckoningtest.Value(t, r, "needles"); v.Value != 3 || working(r, "Needlefuls") != "1 m ÷ 400 mm: 3" { // 1.0003 m
+		t.Errorf("%+v, %s", v, working(r, "Needlefuls"))
 	}
 	if len(area.Tables[0].Rows) != 11 || left < 8 || right < 8 {
 		t.Errorf("%q", area.Tables[0].Rows)

@@ -24,8 +24,8 @@ func Placing() *reckoning.Reckoning {
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "room", Title: "Least margin", Unit: "mm", Signed: true},
-			{Name: "mark", Title: "A corner may lie elsewhere by up to", Unit: "mm", Digits: 2},
-			{Name: "worst", Title: "A measure is off from the outline by up to", Unit: "mm", Digits: 2},
+			{Name: "mark", Title: "A corner may lie off its mark by up to", Unit: "mm", Digits: 2},
+			{Name: "worst", Title: "The outline misses a measure by up to", Unit: "mm", Digits: 2},
 		},
 		Sources: reckoning.From(&sums, &plane, &slack, &reckoning.OurChoice, &reckoning.CommonPractice), Usual: reckoning.OurChoice.Name,
 		Example: `{"AB":"300","BC":"402","CD":"306","DA":"400","AC":"501","BD":"505","width":"380","height":"480","spacing":"100"}`,
@@ -183,7 +183,7 @@ func explainPlacing(s *reckoning.Sheet, out *reckoning.Result) {
 	room := max(mount.Room(corners, width, height), 0)
 	out.Work("The outline that fits the six measures best, which it misses by no more than "+r.Both(f.Worst)+".", "least Σ (measured - fitted)²", "angles "+angles(f), plane.Name)
 	out.Work("Turned so that upper and lower side lean by as much, one each way, and centred by the room that it takes.", "", "least margin "+r.Both(room), plane.Name)
-	out.Work("With every measure off by "+rulerOf(s, "AB").Both(s.Base("error"))+" the worst way.", "Σ of what each moves", "margin ± "+r.Both(off.room)+"; a corner lies up to "+r.Both(off.corner)+" elsewhere", plane.Name)
+	out.Work("With every measure off by "+rulerOf(s, "AB").Both(s.Base("error"))+" the worst way.", "Σ of what each moves", "margin ± "+r.Both(off.room)+"; a corner lies off its mark by up to "+r.Both(off.corner), plane.Name)
 	if disagree(s) {
 		out.Object("The measures disagree by more than errors of reading and 3 mm in a metre: one is misread, or it does not lie flat. Measure again before anything is marked; the outline from sides and diagonals tells which it may be.", slack)
 	}

@@ -1,6 +1,7 @@
 package mounts
 
 import (
+	"math"
 	"strconv"
 
 	"sinkside/calc/reckoning"
@@ -87,6 +88,11 @@ func planOf(s *reckoning.Sheet) plan {
 	return p
 }
 
+// needles is how many needlefuls the thread is.
+func (p plan) needles(s *reckoning.Sheet) int {
+	return int(math.Ceil(p.thread/s.Base("needle") - 1e-6))
+}
+
 func stitchFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	p := planOf(s)
 	var out reckoning.Figures
@@ -95,8 +101,7 @@ func stitchFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 		out.Add("held", float64(p.held))
 	}
 	out.Add("thread", p.thread)
-	needles := float64(int(p.thread/s.Base("needle") + 0.999999))
-	out.Add("needles", needles)
+	out.Add("needles", float64(p.needles(s)))
 	out.Add("apart", p.apart)
 	return out, nil
 }
@@ -136,13 +141,7 @@ func explainStitches(s *reckoning.Sheet, out *reckoning.Result) {
 	drawStitches(s, out, p, shown)
 	out.Work("How many: one at both ends of the length.", "length ÷ spacing, and one", r.Of(s.Base("along"))+" ÷ "+r.Of(s.Base("spacing"))+": "+strconv.Itoa(len(p.lengths)), reckoning.Arithmetic.Name)
 	out.Work("Each end moves on by 0.618 of the range and begins anew at its end; rounded to half a millimetre. Neighbours stay apart.", "0.382 × (longest - shortest) - 0.5 mm", "0.382 × ("+r.Of(s.Base(long))+" - "+r.Of(s.Base(short))+") - "+r.Of(stitch.Step)+" = "+r.Both(p.apart)+" at least", uneven.Name)
-	allow := 1 + s.Base("allow")
-	thread := threadOf(r, p.thread/allow) + " × " + unit.Text(allow, 4) + " = " + threadOf(r, p.thread)
-	how := "over the face, and aslant behind to the next"
-	if s.Choice("where") == overArea {
-		how = "the lines, and for each small stitch twice its width over and under"
-	}
-	out.Work("Thread: "+how+", with what is allowed for ends.", "Σ × (1 + allowance)", thread, reckoning.Arithmetic.Name)
+	workThread(s, out, p, r)
 	spacing, published := s.Base("spacing"), "3 to 5 mm"
 	if s.Inches("spacing") {
 		published += " (about 1/8 to 3/16 in)"
@@ -157,6 +156,18 @@ func explainStitches(s *reckoning.Sheet, out *reckoning.Result) {
 	out.People("Needles and pins are counted before and after.", reckoning.CommonPractice)
 	out.Object("Through existing holes where there are any; few, relaxed, never drawn tight. A stitch that holds harder than the cloth cuts it.", whip)
 	out.Object("A thread weaker than the textile breaks first, as it should.", reckoning.CommonPractice)
+}
+
+// workThread accounts for the thread and what it is cut into.
+func workThread(s *reckoning.Sheet, out *reckoning.Result, p plan, r size.Ruler) {
+	allow := 1 + s.Base("allow")
+	how, sum := "over the face, and aslant behind to the next", "Σ (length + √(length² + spacing²))"
+	if s.Choice("where") == overArea {
+		how, sum = "the lines, and for each small stitch twice its width over and under", "(Σ lines + stitches × 2 × width)"
+		out.Work("Small stitches: on each line one at both ends and every "+r.Both(s.Base("hold"))+" between.", "Σ (line ÷ hold, and one)", strconv.Itoa(p.held)+" on "+reckoning.Counted(len(p.lengths), "line"), reckoning.Arithmetic.Name)
+	}
+	out.Work("Thread: "+how+", with what is allowed for ends.", sum+" × (1 + allowance)", threadOf(r, p.thread/allow)+" × "+unit.Text(allow, 4)+" = "+threadOf(r, p.thread), reckoning.Arithmetic.Name)
+	out.Work("Needlefuls, the last one begun counted whole.", "thread ÷ needleful", threadOf(r, p.thread)+" ÷ "+r.Both(s.Base("needle"))+": "+strconv.Itoa(p.needles(s)), reckoning.Arithmetic.Name)
 }
 
 // threadOf writes a length of thread: in metres, in feet before them for inches.

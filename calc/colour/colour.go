@@ -68,9 +68,20 @@ func CIE94(reference, sample Lab, w Weights94) float64 {
 	return math.Sqrt(float64(l*l) + float64(dc*dc) + float64(h*h))
 }
 
+// Terms are what a difference of 2000 is put together from.
+type Terms struct {
+	L, C, H    float64 // ΔL′, ΔC′ and ΔH′
+	SL, SC, SH float64 // by which each is divided, beside kL, kC and kH
+	RT         float64 // by which chroma and hue are turned towards each other
+	Delta      float64 // ΔE00
+}
+
 // CIEDE2000 is the difference of 2000, with the weights kL, kC and kH, which are 1
 // unless somebody agreed on others; for textiles kL is 2.
-func CIEDE2000(x, y Lab, kL, kC, kH float64) float64 {
+func CIEDE2000(x, y Lab, kL, kC, kH float64) float64 { return TermsOf(x, y, kL, kC, kH).Delta }
+
+// TermsOf returns the difference of 2000 with what it is put together from.
+func TermsOf(x, y Lab, kL, kC, kH float64) Terms {
 	c := (x.Chroma() + y.Chroma()) / 2
 	g := 0.5 * (1 - math.Sqrt(seventh(c)))
 	x.A, y.A = x.A*(1+g), y.A*(1+g)
@@ -101,10 +112,10 @@ func CIEDE2000(x, y Lab, kL, kC, kH float64) float64 {
 	sh := 1 + 0.015*cm*t
 	turn := (mean - 275) / 25
 	rt := -2 * math.Sqrt(seventh(cm)) * math.Sin(60*math.Exp(-float64(turn*turn))*math.Pi/180)
-	dl := (y.L - x.L) / (kL * sl)
-	dc := (c2 - c1) / (kC * sc)
-	dH := 2 * math.Sqrt(c1*c2) * math.Sin(dh/2*math.Pi/180) / (kH * sh)
-	return math.Sqrt(max(float64(dl*dl)+float64(dc*dc)+float64(dH*dH)+float64(rt*dc*dH), 0))
+	out := Terms{L: y.L - x.L, C: c2 - c1, H: 2 * math.Sqrt(c1*c2) * math.Sin(dh/2*math.Pi/180), SL: sl, SC: sc, SH: sh, RT: rt}
+	dl, dc, dH := out.L/(kL*sl), out.C/(kC*sc), out.H/(kH*sh)
+	out.Delta = math.Sqrt(max(float64(dl*dl)+float64(dc*dc)+float64(dH*dH)+float64(rt*dc*dH), 0))
+	return out
 }
 
 // seventh is C⁷ ÷ (C⁷ + 25⁷).

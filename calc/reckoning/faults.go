@@ -68,7 +68,7 @@ func (s *Sheet) Limits(name string, low, high float64, say string) *Problem {
 //
 //go:noinline
 func (s *Sheet) InAnswersUnit(name string, base float64) string {
-	return s.find(name).u.Write(base, 6)
+	return s.find(name).u.Write(base, 5)
 }
 
 // Fault notes what is wrong with an answer, right in itself, beside the others.

@@ -15,22 +15,23 @@ type Salt struct {
 	At      [3]float64 // %RH at 5, 20 and 25 °C after Greenspan; 0 where not given
 	A, B    float64    // RH = A × e^(B ÷ T) after Wexler; A 0 where not given
 	Caution string     // the hazard that is special to it; empty for none
+	Note    string     // what else it asks for; empty for nothing
 }
 
 // All lists the salts from dry to damp. Greenspan 1977, Journal of Research of the
 // NBS 81A, 89-96, as reprinted by T. Padfield, padfield.org (read, ±0.5); the other
 // form from Wexler, Constant humidity solutions, CRC Handbook 15-33 (read, ±2 %).
 var All = []Salt{
-	{"lithium chloride", "LiCl·H2O", [3]float64{11.3, 11.3, 11.3}, 14.53, -75, "harmful when swallowed, irritates"},
-	{"magnesium chloride", "MgCl2·6H2O", [3]float64{33.6, 33.1, 32.8}, 29.26, 34, ""},
-	{"potassium carbonate", "K2CO3", [3]float64{43.1, 43.2, 43.2}, 0, 0, "alkaline, irritates skin and eyes"},
-	{"magnesium nitrate", "Mg(NO3)2·6H2O", [3]float64{}, 25.28, 220, "an oxidiser: away from paper, cloth and solvents"},
-	{"sodium bromide", "NaBr·2H2O", [3]float64{63.5, 59.1, 57.6}, 20.49, 308, ""},
-	{"sodium chloride", "NaCl", [3]float64{75.7, 75.7, 75.3}, 69.2, 25, ""},
-	{"ammonium sulfate", "(NH4)2SO4", [3]float64{}, 62.06, 79, "may give off ammonia"},
-	{"potassium chloride", "KCl", [3]float64{87.7, 85.1, 84.3}, 49.38, 159, ""},
-	{"potassium nitrate", "KNO3", [3]float64{}, 43.22, 225, "an oxidiser: away from paper, cloth and solvents"},
-	{"potassium sulfate", "K2SO4", [3]float64{98.5, 97.6, 97.3}, 86.75, 34, "near 98 % the room must keep its temperature"},
+	{"lithium chloride", "LiCl·H2O", [3]float64{11.3, 11.3, 11.3}, 14.53, -75, "harmful when swallowed, irritates", ""},
+	{"magnesium chloride", "MgCl2·6H2O", [3]float64{33.6, 33.1, 32.8}, 29.26, 34, "", ""},
+	{"potassium carbonate", "K2CO3", [3]float64{43.1, 43.2, 43.2}, 0, 0, "alkaline, irritates skin and eyes", ""},
+	{"magnesium nitrate", "Mg(NO3)2·6H2O", [3]float64{}, 25.28, 220, "an oxidiser: away from paper, cloth and solvents", ""},
+	{"sodium bromide", "NaBr·2H2O", [3]float64{63.5, 59.1, 57.6}, 20.49, 308, "", ""},
+	{"sodium chloride", "NaCl", [3]float64{75.7, 75.7, 75.3}, 69.2, 25, "", ""},
+	{"ammonium sulfate", "(NH4)2SO4", [3]float64{}, 62.06, 79, "may give off ammonia", ""},
+	{"potassium chloride", "KCl", [3]float64{87.7, 85.1, 84.3}, 49.38, 159, "", ""},
+	{"potassium nitrate", "KNO3", [3]float64{}, 43.22, 225, "an oxidiser: away from paper, cloth and solvents", ""},
+	{"potassium sulfate", "K2SO4", [3]float64{98.5, 97.6, 97.3}, 86.75, 34, "", "near 98 % the room must keep its temperature"},
 }
 
 // Lowest and Highest are the temperatures that the figures are published for.

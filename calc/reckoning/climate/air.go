@@ -74,8 +74,8 @@ func Air() *reckoning.Reckoning {
 			{Name: "humidity_ratio", Title: "Humidity ratio, to dry air", Unit: "g/kg"},
 			{Name: "absolute_humidity", Title: "Absolute humidity", Unit: "g/m³"},
 			{Name: "dry_bulb", Title: "Temperature of the air", Unit: "°C"},
-			{Name: "enthalpy", Title: "Heat, of a kilogram of dry air", Unit: "kJ/kg"},
-			{Name: "specific_volume", Title: "Volume, of a kilogram of dry air", Unit: "m³/kg"},
+			{Name: "enthalpy", Title: "Enthalpy, for a kilogram of dry air", Unit: "kJ/kg"},
+			{Name: "specific_volume", Title: "Volume, for a kilogram of dry air", Unit: "m³/kg"},
 			{Name: "surface", Title: "Coldest surface near by", Unit: "°C"},
 		},
 		Sources: reckoning.From(&saturation, &psychrometry, &dampAir, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
@@ -165,7 +165,7 @@ func explainAir(s *reckoning.Sheet, out *reckoning.Result) {
 	default:
 		out.Work("Humidity ratio from the wet bulb, and from it vapour pressure and humidity.", wetBulb+"; pv = P × W ÷ (0.621945 + W)", ratio+"; "+pv+" ÷ "+pascal(ps)+" = "+percent, psychrometry.Name)
 	}
-	out.Work("Heat and volume of the air, for a kilogram of it dry.", "h = 1.006 T + W (2501 + 1.86 T); v = 0.287042 (T + 273.15)(1 + 1.607858 W) ÷ P",
+	out.Work("Enthalpy and volume, for a kilogram of dry air.", "h = 1.006 T + W (2501 + 1.86 T); v = 0.287042 (T + 273.15)(1 + 1.607858 W) ÷ P",
 		reckoning.InUnit("kJ/kg", a.Enthalpy())+"; "+reckoning.InUnit("m³/kg", a.Volume()), psychrometry.Name)
 	if known != byDewPoint {
 		out.Work("Dew point: where the saturation pressure, over water, is the vapour pressure.", "ps(dew point) = pv", "ps("+reckoning.Celsius(dew)+") = "+pv, saturation.Name)
@@ -180,6 +180,9 @@ func explainAir(s *reckoning.Sheet, out *reckoning.Result) {
 		wet = condenses(s, out, dew)
 	}
 	out.Object(wet, saturation)
+	if s.Has(byWetBulb) {
+		out.Object("A wet bulb reads right in moving air alone, some 3 m/s, with a clean wet wick: in still air it reads too warm, and the air seems damper than it is.", reckoning.CommonPractice)
+	}
 	if dew < 0 {
 		out.Object("Below 0 °C frost forms, at a temperature about a tenth nearer to 0 °C than this dew point.", reckoning.Arithmetic)
 	}
@@ -188,6 +191,10 @@ func explainAir(s *reckoning.Sheet, out *reckoning.Result) {
 
 // dampCaution warns of air in which nothing dries well and mould grows.
 func dampCaution(s *reckoning.Sheet, out *reckoning.Result, a air.State) {
+	_, most := span(out, "humidity")
+	if a.Humidity() <= damp && most > damp.Percent()*(1+1e-9) {
+		out.Object("Within its ± the air may be damp: up to "+unit.Text(most, 3)+" % RH, and above 75 % mould grows in weeks.", dampAir)
+	}
 	if a.Humidity() > damp {
 		out.Object("The air is damp: "+unit.Text(a.Humidity().Percent(), 3)+" % RH, above 75 %. Mould grows in weeks, on wet things sooner. Dry the air first, or move more of it through.", dampAir)
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"sinkside/calc/reckoning"
 	"sinkside/calc/reckoning/reckoningtest"
 )
 
@@ -125,5 +126,130 @@ func TestDryingInFeet(t *testing.T) {
 		if v := reckoningtest.Value(t, reckoningtest.Run(t, Drying(), f), "rate_pool"); !reckoningtest.Near(v.Value, want, 1e-9) {
 			t.Errorf("%v: %v, want %v", f, v.Value, want)
 		}
+	}
+}
+
+func cautions(t *testing.T, of *reckoning.Reckoning, f form) string {
+	t.Helper()
+	said := ""
+	for _, c := range reckoningtest.Run(t, of, f).Cautions {
+		said += c.Say + "\n"
+	}
+	return said
+}
+
+// Who weighs in ounces reads in ounces what goes in an hour, and nobody reads a 1 for
+// a yes. E-01 (d): 1 m² at 20 °C and 50 % with the surface as warm loses 166.4 g/h by
+// the pool equation, 0.7 × that 116.5 g, 4.11 oz.
+func TestDryingInThePersonsUnitsAndInWords(t *testing.T) {
+	f := form{"water": "1 lb", "area": "1 m²", "temperature": 20, "humidity": 50, "surface": 20}
+	r := reckoningtest.Run(t, Drying(), f)
+	if v := reckoningtest.Value(t, r, "rate_low"); v.Shown != "116 g, 4.11 oz" {
+		t.Errorf("%+v", v)
+	}
+	for _, v := range r.Values {
+		if strings.Contains(v.Title, "yes") {
+			t.Errorf("%+v", v)
+		}
+	}
+	if say := reckoningtest.Verdict(t, r, ByEquations); !strings.HasPrefix(say, "The equations, which are for pools") {
+		t.Error(say)
+	}
+	f = form{"dry_mass": 400, "area": "1 m²", "temperature": 20, "humidity": 50, "weighed_at": "0; 30; 60", "weighed": "640; 600; 560"}
+	if say := reckoningtest.Verdict(t, reckoningtest.Run(t, Drying(), f), ByWeighings); !strings.HasPrefix(say, "The weighings") {
+		t.Error(say)
+	}
+	if say := reckoningtest.Verdict(t, reckoningtest.Run(t, Drying(), f.With(form{"weighed": "640; 640; 640"})), ByEquations); !strings.Contains(say, "since the loss is not above what the scale may be off") {
+		t.Error(say)
+	}
+}
+
+func TestWhatDryingAllowsBesideOtherFields(t *testing.T) {
+	f := form{"area": "1 m²", "temperature": 20, "humidity": 50}
+	for _, r := range []struct {
+		more                form
+		field, allowed, say string
+	}{
+		{form{"dry_mass": "400", "wet_mass": "14 oz"}, "wet_mass", "above 14.11 oz", "14 oz is not above the dry mass of 14.11 oz"},
+		{form{"water": 100, "surface": "40 °F"}, "surface", "48.7 to 140 °F", "40 °F is not above the dew point of 9.272 °C"},
+		{form{"dry_mass": 400, "weighed": "640; 600", "weighed_at": "30; 20"}, "weighed_at", "above 30 min", "entry 2 is not later than the one before it: 20 min after 30 min"},
+		{form{"dry_mass": 400, "weighed": "640; 600", "weighed_at": "30"}, "weighed", "1 figure", "2 weighings for 1 time"},
+	} {
+		if p := reckoningtest.Refused(t, Drying(), f.With(r.more), r.field); p.Allowed != r.allowed || !strings.Contains(p.Say, r.say) {
+			t.Errorf("%v: %+v", r.more, p)
+		}
+	}
+}
+
+// A wet bulb is read in moving air; and within its ± air may be damp that is not so
+// by the middle.
+func TestCautionsOfReadings(t *testing.T) {
+	if said := cautions(t, Air(), form{"known": "wet_bulb", "temperature": 25, "wet_bulb": 18}); !strings.Contains(said, "in still air it reads too warm") {
+		t.Error(said)
+	}
+	if said := cautions(t, Air(), form{"temperature": 25, "humidity": 74, "humidity_pm": 3}); !strings.Contains(said, "Within its ± the air may be damp: up to 77 % RH") {
+		t.Error(said)
+	}
+	if said := cautions(t, Air(), form{"temperature": 25, "humidity": 70, "humidity_pm": 3}); strings.Contains(said, "damp:") {
+		t.Error(said)
+	}
+}
+
+// H-03 (a): ±0.5 by Greenspan, ±2 % of itself by the fitted form; two figures are
+// published for sodium chloride at 20 °C, 75.7 (a) and 75.5 (b).
+func TestSaltsWithTheirErrors(t *testing.T) {
+	r := reckoningtest.Run(t, Salt(), form{"salt": "none", "wanted": 55})
+	if v := reckoningtest.Value(t, r, "below"); !reckoningtest.Near(*v.Low, v.Value*0.98, 1e-9) || !reckoningtest.Near(*v.High, v.Value*1.02, 1e-9) {
+		t.Errorf("magnesium nitrate: %+v", v)
+	}
+	if v := reckoningtest.Value(t, r, "above"); !reckoningtest.Near(*v.Low, 58.6, 1e-9) || !reckoningtest.Near(*v.High, 59.6, 1e-9) {
+		t.Errorf("sodium bromide: %+v", v)
+	}
+	for wanted, name := range map[int]string{10: "below", 99: "above"} {
+		if r := reckoningtest.Run(t, Salt(), form{"salt": "none", "wanted": wanted}); len(r.Unknown) != 1 || r.Unknown[0].Name != name {
+			t.Errorf("%d %%: %+v", wanted, r.Unknown)
+		}
+	}
+	said := ""
+	for _, w := range reckoningtest.Run(t, Salt(), form{"salt": "NaCl"}).Working {
+		said += w.Say
+	}
+	if !strings.Contains(said, "75.7 %") || !strings.Contains(said, "75.5 %, from memory") {
+		t.Error(said)
+	}
+	for _, c := range reckoningtest.Run(t, Salt(), form{"salt": "K2SO4"}).Cautions {
+		if strings.Contains(c.Say, "keep its temperature") && c.About != reckoning.Object {
+			t.Errorf("%+v", c)
+		}
+	}
+}
+
+// (d): 20 °C, 35 to 55 %: 2.16679 × (1286.3 - 818.6) ÷ 293.15 is 3.457 g/m³.
+func TestTheChambersWorking(t *testing.T) {
+	put := func(f form) string {
+		said := ""
+		for _, w := range reckoningtest.Run(t, Chamber(), f).Working {
+			said += w.Say + w.Put + "\n"
+		}
+		return said
+	}
+	if said := put(form{"from": 35, "to": 55, "exchange": 0.5, "volume": 80}); !strings.Contains(said, "80 L × (9.508 g/m³ - 6.05 g/m³) ÷ 1000 L/m³ = 0.2766 g") {
+		t.Error(said)
+	}
+	if said := put(form{"from": 54, "to": 55, "exchange": 0.5, "volume": 80}); !strings.Contains(said, "near enough already") || strings.Contains(said, "ln(") {
+		t.Error(said)
+	}
+}
+
+// B-01 (a): at most 24 °C. 75.2 °F is 24 °C, whatever the last bit says.
+func TestMouldAtTheEdge(t *testing.T) {
+	for f, want := range map[string]float64{"75,2 °F": 0, "75,4 °F": 1} {
+		if v := reckoningtest.Value(t, reckoningtest.Run(t, Mould(), form{"humidity": 50, "temperature": f}), "warn"); v.Value != want {
+			t.Errorf("%s: %+v", f, v)
+		}
+	}
+	r := reckoningtest.Run(t, Mould(), form{"humidity": 73, "humidity_pm": 4, "temperature": 20})
+	if say := reckoningtest.Verdict(t, r, "open"); !strings.HasPrefix(say, "Between 2 and 5 of the five") {
+		t.Error(say)
 	}
 }

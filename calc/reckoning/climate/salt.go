@@ -8,9 +8,11 @@ import (
 
 var (
 	greenspan = reckoning.Source{Name: "Greenspan 1977", Where: "Journal of Research of the NBS 81A, 89-96, as reprinted by T. Padfield, padfield.org: 5, 20 and 25 °C, ±0.5 % RH.", Mark: reckoning.Read}
-	wexler    = reckoning.Source{Name: "Wexler", Where: "Constant humidity solutions, CRC Handbook 15-33: RH = A × e^(B ÷ T), ±2 %.", Mark: reckoning.Read}
-	padfield  = reckoning.Source{Name: "practice with salts", Where: "T. Padfield, padfield.org: an hour for a bulky instrument, twenty minutes for a small sensor; the 98 % point needs a room of constant temperature.", Mark: reckoning.Read}
-	mixing    = reckoning.Source{Name: "well-mixed air", Where: "What is left of a difference falls by e with each exchange of the air; the usual model of ventilation, from memory.", Mark: reckoning.Memory}
+	// H-03: the conflict is shown.
+	greenspanOwn = reckoning.Source{Name: "Greenspan's own figure", Where: "Of sodium chloride at 20 °C, from memory of the paper.", Mark: reckoning.Memory}
+	wexler       = reckoning.Source{Name: "Wexler", Where: "Constant humidity solutions, CRC Handbook 15-33: RH = A × e^(B ÷ T), ±2 %.", Mark: reckoning.Read}
+	padfield     = reckoning.Source{Name: "practice with salts", Where: "T. Padfield, padfield.org: an hour for a bulky instrument, twenty minutes for a small sensor; the 98 % point needs a room of constant temperature.", Mark: reckoning.Read}
+	mixing       = reckoning.Source{Name: "well-mixed air", Where: "What is left of a difference falls by e with each exchange of the air; the usual model of ventilation, from memory.", Mark: reckoning.Memory}
 )
 
 // Salt gives the humidity over saturated salts.
@@ -30,7 +32,7 @@ func Salt() *reckoning.Reckoning {
 			{Name: "humidity", Title: "Humidity over it", Unit: "%"}, {Name: "other", Title: "By the other published form", Unit: "%"},
 			{Name: "below", Title: "Next drier salt", Unit: "%"}, {Name: "above", Title: "Next damper salt", Unit: "%"},
 		},
-		Sources: reckoning.From(&greenspan, &wexler, &padfield, &reckoning.Definitions, &reckoning.CommonPractice),
+		Sources: reckoning.From(&greenspan, &greenspanOwn, &wexler, &padfield, &reckoning.Definitions, &reckoning.CommonPractice),
 		Example: `{"salt":"none","wanted":"55","temperature":"20"}`,
 		Figures: saltFigures, Explain: explainSalt,
 	}).Ready()
@@ -52,26 +54,40 @@ func saltFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	if !ok {
 		below, above := salts.Around(s.Base("wanted")*100, t)
 		if below >= 0 {
-			out.Add("below", salts.All[below].Humidity(t)/100)
+			rh, low, high := published(salts.All[below], t)
+			out.Between("below", rh, low, high)
 		}
 		if above >= 0 {
-			out.Add("above", salts.All[above].Humidity(t)/100)
+			rh, low, high := published(salts.All[above], t)
+			out.Between("above", rh, low, high)
 		}
 		return out, nil
 	}
-	if rh, err := x.Greenspan(t); err == nil {
-		out.Between("humidity", rh/100, (rh-0.5)/100, (rh+0.5)/100)
-		if w, err := x.Wexler(t); err == nil {
-			out.Between("other", w/100, w*0.98/100, min(w*1.02, 100)/100)
+	rh, low, high := published(x, t)
+	out.Between("humidity", rh, low, high)
+	if _, err := x.Greenspan(t); err == nil {
+		if w, low, high, ok := byWexler(x, t); ok {
+			out.Between("other", w, low, high)
 		}
-		return out, nil
 	}
-	w, err := x.Wexler(t)
-	if err != nil {
-		return nil, s.Cannot("temperature", "", "there is no published figure of this salt here.")
-	}
-	out.Between("humidity", w/100, w*0.98/100, min(w*1.02, 100)/100)
 	return out, nil
+}
+
+// byWexler is the humidity over a salt by the fitted form, with its ±2 %; false
+// where it has no such figure.
+func byWexler(x salts.Salt, t float64) (rh, low, high float64, ok bool) {
+	w, err := x.Wexler(t)
+	return w / 100, w * 0.98 / 100, min(w*1.02, 100) / 100, err == nil
+}
+
+// published is the humidity over a salt: Greenspan's where he has one, with his ±0.5,
+// else by the fitted form.
+func published(x salts.Salt, t float64) (rh, low, high float64) {
+	if g, err := x.Greenspan(t); err == nil {
+		return g / 100, (g - 0.5) / 100, (g + 0.5) / 100
+	}
+	rh, low, high, _ = byWexler(x, t)
+	return rh, low, high
 }
 
 func explainSalt(s *reckoning.Sheet, out *reckoning.Result) {
@@ -81,6 +97,9 @@ func explainSalt(s *reckoning.Sheet, out *reckoning.Result) {
 	if ok {
 		if rh, err := x.Greenspan(t); err == nil {
 			out.Work("Straight between the published points.", "5 °C "+unit.Text(x.At[0], 3)+", 20 °C "+unit.Text(x.At[1], 3)+", 25 °C "+unit.Text(x.At[2], 3)+" %", "at "+at+": "+unit.Text(rh, 3)+" %", greenspan.Name)
+		}
+		if x.Name == "sodium chloride" {
+			out.Work("The reprint has 75.7 % for it at 20 °C. Greenspan's own figure is 75.5 %, from memory. The reprint's is taken, and the ± holds both.", "", "", greenspanOwn.Name)
 		}
 		if w, err := x.Wexler(t); err == nil {
 			out.Work("By the fitted form, T in kelvin.", "RH = A × e^(B ÷ T)", unit.Text(x.A, 4)+" × e^("+unit.Text(x.B, 3)+" ÷ "+unit.Text(t+273.15, 5)+") = "+unit.Text(w, 4)+" %", wexler.Name)
@@ -100,16 +119,33 @@ func explainSalt(s *reckoning.Sheet, out *reckoning.Result) {
 		out.Verdict("salts", "Salts next to it", say)
 		table := out.Table("All salts at "+at, "Salt", "Greenspan, % RH", "Wexler, % RH", "Beware")
 		for _, x := range salts.All {
-			table.Row(x.Name+", "+x.Formula, known(x.Greenspan(t)), known(x.Wexler(t)), x.Caution)
+			table.Row(x.Name+", "+x.Formula, known(x.Greenspan(t)), known(x.Wexler(t)), beware(x))
 		}
-		out.Work("The salts whose humidities lie next below and next above.", "", say, greenspan.Name)
+		out.Work("The salts whose humidities lie next below and next above: by Greenspan where he has a figure, else by the fitted form.", "", say, greenspan.Name)
+		if below < 0 {
+			out.NotKnown("below", s.Title("below"), "No salt listed here keeps it drier than that.")
+		}
+		if above < 0 {
+			out.NotKnown("above", s.Title("above"), "No salt listed here keeps it damper than that.")
+		}
 	}
 	out.People("Read the salt's safety data sheet: some are alkaline, some oxidise, some are harmful. Gloves, no food near by, a label on the box.", reckoning.CommonPractice)
 	if x.Caution != "" {
 		out.People(x.Name+": "+x.Caution+".", reckoning.CommonPractice)
 	}
+	if x.Note != "" {
+		out.Object(x.Name+": "+x.Note+".", padfield)
+	}
 	out.Object("Salt creeps and spatters, and corrodes metal thread: a tray that cannot tip, a breathable cover, a distance from the object.", reckoning.CommonPractice)
 	out.Object("It keeps its humidity while both solid and liquid are there, the box is tight and the temperature steady. Give a bulky thing an hour and more; a textile takes up far more than an instrument.", padfield)
+}
+
+// beware is what a table says of a salt.
+func beware(x salts.Salt) string {
+	if x.Note != "" {
+		return x.Note
+	}
+	return x.Caution
 }
 
 func known(x float64, err error) string {
@@ -117,76 +153,4 @@ func known(x float64, err error) string {
 		return "-"
 	}
 	return unit.Text(x, 3)
-}
-
-// Chamber reckons how long a chamber takes to a humidity.
-func Chamber() *reckoning.Reckoning {
-	percent := func(name, title string, least, most float64) reckoning.Input {
-		return reckoning.Quantity(name, title, "%", least, most).In("%")
-	}
-	exchange := reckoning.Number("exchange", "Exchanges of its air in an hour", 0.01, 100).Note("With conditioned air, or with the air over the solution. A still box has well below one, a fan in it several.")
-	dry := reckoning.Quantity("dry_mass", "Dry mass of the textile in it", "g", 0.1, 200000).Maybe()
-	regainFrom, regainTo := percent("regain_from", "Its regain now", 0, 100).Maybe().Note("Water in it, in per cent of the dry mass."), percent("regain_to", "Its regain then", 0, 100).Maybe()
-	return (&reckoning.Reckoning{
-		Name: "chamber", Title: "Conditioning in a chamber", Asks: "How long does this box take to a humidity, and how much water goes in or out?", Family: family,
-		Inputs: []reckoning.Input{
-			percent("from", "Humidity now", 1, 100), percent("to", "Humidity wanted", 1, 100), percent("near", "Near enough within", 0.1, 20).Usually("2").Note("No less than what your humidity meter may be off by."),
-			exchange,
-			reckoning.Quantity("volume", "Volume of the chamber", "L", 0.1, 100000), reckoning.Quantity("temperature", "Temperature", "°C", 0, 60).Usually("20"),
-			dry, regainFrom, regainTo,
-			reckoning.PlusMinus(&exchange), reckoning.PlusMinus(&dry), reckoning.PlusMinus(&regainFrom), reckoning.PlusMinus(&regainTo),
-		},
-		Results: []reckoning.ResultSpec{
-			{Name: "hours", Title: "The air is near enough after", Unit: "h"},
-			{Name: "air_water", Title: "Water into the air, below nought out of it", Unit: "g", Signed: true},
-			{Name: "textile_water", Title: "Water into the textile, below nought out of it", Unit: "g", Signed: true},
-		},
-		Sources: reckoning.From(&mixing, &padfield, &residues, &saturation, &reckoning.OurChoice, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
-		Example: `{"from":"35","to":"55","near":"2","exchange":"0.5","volume":"80","dry_mass":"400 g","regain_from":"5,5","regain_to":"7.5"}`,
-		Prepare: func(s *reckoning.Sheet) {
-			if some, all := s.Has("dry_mass") || s.Has("regain_from") || s.Has("regain_to"), s.Has("dry_mass") && s.Has("regain_from") && s.Has("regain_to"); some && !all {
-				for _, name := range []string{"dry_mass", "regain_from", "regain_to"} {
-					if !s.Has(name) {
-						s.Missing(name, "it is needed with the others of the textile.")
-					}
-				}
-			}
-		},
-		Figures: chamberFigures, Explain: explainChamber, Usual: reckoning.OurChoice.Name,
-	}).Ready()
-}
-
-func chamberFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
-	var out reckoning.Figures
-	out.Add("hours", salts.Hours(s.Base("from")*100, s.Base("to")*100, s.Base("near")*100, s.Base("exchange")))
-	out.Add("air_water", intoAir(s))
-	if s.Has("dry_mass") {
-		out.Add("textile_water", s.Base("dry_mass")*(s.Base("regain_to")-s.Base("regain_from")))
-	}
-	return out, nil
-}
-
-// intoAir is the water that the chamber's air takes up, g.
-func intoAir(s *reckoning.Sheet) float64 {
-	t := unit.Temperature(s.Base("temperature"))
-	held := func(rh string) float64 { return absolute(t, unit.Fraction(s.Base(rh))) }
-	return (held("to") - held("from")) * s.Base("volume") / 1000
-}
-
-func explainChamber(s *reckoning.Sheet, out *reckoning.Result) {
-	oldResidues(out)
-	from, to, near := s.Base("from")*100, s.Base("to")*100, s.Base("near")*100
-	out.Work("The air, well mixed: what is left of the difference falls by e with each exchange.", "hours = ln(|to - from| ÷ near) ÷ exchanges",
-		"ln(|"+unit.Text(to, 3)+" - "+unit.Text(from, 3)+"| ÷ "+unit.Text(near, 3)+") ÷ "+unit.Text(s.Base("exchange"), 3)+" = "+reckoning.InUnit("h", salts.Hours(from, to, near, s.Base("exchange"))), mixing.Name)
-	out.Work("Water in the air of the chamber, then less now.", "volume × (vapour then - vapour now)", reckoning.InUnit("g", intoAir(s)), saturation.Name)
-	if water, ok := out.Value("textile_water"); ok {
-		out.Work("Water in the textile, then less now.", "dry mass × (regain then - regain now)", reckoning.InUnit("g", s.Base("dry_mass"))+" × ("+reckoning.InUnit("%", s.Base("regain_to"))+" - "+reckoning.InUnit("%", s.Base("regain_from"))+") = "+reckoning.InUnit("g", water), reckoning.Arithmetic.Name)
-		if air := intoAir(s); max(water, -water) > 2*max(air, -air) {
-			out.Object("The textile takes up or gives off far more water than the air: it sets the pace, and the hours above are those of an empty box. Days, not hours, are usual; weigh it until it keeps its mass.", reckoning.CommonPractice)
-		}
-	} else {
-		out.NotKnown("textile_water", s.Title("textile_water"), "Not known without the dry mass and both regains.")
-	}
-	out.Object("An hour for a bulky instrument, twenty minutes for a small sensor, are published; a textile is neither.", padfield)
-	out.Object("Change humidity slowly: a fast one strains fibres, seams and paint. How fast a piece may go is for its conservator to say.", reckoning.CommonPractice)
 }

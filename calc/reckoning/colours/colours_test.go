@@ -169,3 +169,41 @@ func TestADifferenceHasTheInstrumentsError(t *testing.T) {
 		t.Errorf("%+v", v)
 	}
 }
+
+// A single reading shows no error of its own, and readings all alike none at all.
+func TestSetsThatShowNoSpread(t *testing.T) {
+	row := func(l, a, b float64) form { return form{"l": l, "a": a, "b": b} }
+	two := []form{row(50, 10, 5), row(50.2, 10, 5)}
+	alike := []form{row(50, 10, 5), row(50, 10, 5)}
+	r := reckoningtest.Run(t, Repeated(), form{"before": two, "after": []form{row(55, 10, 5)}})
+	if v := reckoningtest.Value(t, r, "de76"); v.Low != nil {
+		t.Errorf("a single reading gives a range: %+v", v)
+	}
+	r = reckoningtest.Run(t, Repeated(), form{"before": alike, "after": []form{row(50.1, 10, 5), row(50.1, 10, 5)}})
+	if say := verdict(t, r, "means"); !strings.Contains(say, "show no spread to hold the change against") {
+		t.Error(say)
+	}
+	r = reckoningtest.Run(t, Repeated(), form{"before": alike, "after": alike})
+	if say := verdict(t, r, "means"); say != "The same to the figures given." {
+		t.Error(say)
+	}
+}
+
+// The working of both weighted differences can be followed with the numbers in it.
+// (d): ΔL* 3, ΔC* 0 between greys: ΔE94 3 ÷ 1, and 3 ÷ 2 for textiles.
+func TestTheWorkingOfDifferences(t *testing.T) {
+	f := pair("before", [3]float64{50, 0, 0}, "after", [3]float64{53, 0, 0})
+	put := func(f form) string {
+		said := ""
+		for _, w := range reckoningtest.Run(t, Difference(), f).Working {
+			said += w.Put + "\n"
+		}
+		return said
+	}
+	if said := put(f); !strings.Contains(said, "√((3 ÷ 1)² + (0 ÷ (1 + 0.045 × 0))² + (0 ÷ (1 + 0.015 × 0))²) = 3") {
+		t.Error(said)
+	}
+	if said := put(f.With(form{"weights": "textiles"})); !strings.Contains(said, "√((3 ÷ 2)² + (0 ÷ (1 + 0.048 × 0))² + (0 ÷ (1 + 0.014 × 0))²) = 1.5") || !strings.Contains(said, "√((3 ÷ (2 × ") {
+		t.Error(said)
+	}
+}

@@ -31,9 +31,9 @@ func Convert() *reckoning.Reckoning {
 			reckoning.Choose("white", "Seen under", "d65", "D65, daylight and screens", "d50", "D50, the graphic trade").If("known", byLab, byXYZ),
 		}, coordinates...), xyz("X"), xyz("Y"), xyz("Z")),
 		Results: []reckoning.ResultSpec{
-			{Name: "l_d65", Title: "L* under D65"}, {Name: "a_d65", Title: "a* under D65", Signed: true}, {Name: "b_d65", Title: "b* under D65", Signed: true},
-			{Name: "l_d50", Title: "L* under D50"}, {Name: "a_d50", Title: "a* under D50", Signed: true}, {Name: "b_d50", Title: "b* under D50", Signed: true},
-			{Name: "x", Title: "X under D65", Signed: true}, {Name: "y", Title: "Y under D65", Signed: true}, {Name: "z", Title: "Z under D65", Signed: true},
+			{Name: "l_d65", Title: "L* under D65", Digits: 4}, {Name: "a_d65", Title: "a* under D65", Signed: true, Digits: 4}, {Name: "b_d65", Title: "b* under D65", Signed: true, Digits: 4},
+			{Name: "l_d50", Title: "L* under D50", Digits: 4}, {Name: "a_d50", Title: "a* under D50", Signed: true, Digits: 4}, {Name: "b_d50", Title: "b* under D50", Signed: true, Digits: 4},
+			{Name: "x", Title: "X under D65", Signed: true, Digits: 4}, {Name: "y", Title: "Y under D65", Signed: true, Digits: 4}, {Name: "z", Title: "Z under D65", Signed: true, Digits: 4},
 		},
 		Sources: reckoning.From(&srgb, &cielab, &reckoning.CommonPractice),
 		Example: `{"known":"hex","hex":"#8b4513"}`,

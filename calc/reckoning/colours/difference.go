@@ -32,13 +32,18 @@ func Difference() *reckoning.Reckoning {
 	}).Ready()
 }
 
+// weights are those that were chosen, of the differences of 2000 and of 1994.
+func weights(s *reckoning.Sheet) (kL float64, w colour.Weights94) {
+	if s.Choice("weights") == forTextiles {
+		return 2, colour.Textiles
+	}
+	return 1, colour.GraphicArts
+}
+
 // differences are the three measures, in the weights that were chosen.
 func differences(s *reckoning.Sheet) (de00, de76, de94 float64) {
 	x, y := labOf(s, "before"), labOf(s, "after")
-	kL, w := 1.0, colour.GraphicArts
-	if s.Choice("weights") == forTextiles {
-		kL, w = 2, colour.Textiles
-	}
+	kL, w := weights(s)
 	return colour.CIEDE2000(x, y, kL, 1, 1), colour.CIE76(x, y), colour.CIE94(x, y, w)
 }
 
@@ -60,19 +65,19 @@ func differenceFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Proble
 
 func explainDifference(s *reckoning.Sheet, out *reckoning.Result) {
 	x, y := labOf(s, "before"), labOf(s, "after")
-	_, de76, _ := differences(s)
+	_, de76, de94 := differences(s)
 	p := colour.PartsOf(x, y)
 	out.Verdict("means", "In words", inWords(s, de76, p))
 	out.Work("The straight distance in CIELAB.", "ΔE*ab = √(ΔL*² + Δa*² + Δb*²)",
 		"√("+put(y.L-x.L)+"² + "+put(y.A-x.A)+"² + "+put(y.B-x.B)+"²) = "+put(de76), cielab.Name)
 	out.Work("Chroma and hue of the two, and the difference taken apart.", "C* = √(a*² + b*²); ΔH*² = ΔE*ab² - ΔL*² - ΔC*²",
 		"C* "+put(x.Chroma())+" and "+put(y.Chroma())+"; h "+put(x.Hue())+"° and "+put(y.Hue())+"°; ΔH* "+put(p.H), cielab.Name)
-	kL := "1"
-	if s.Choice("weights") == forTextiles {
-		kL = "2"
-	}
-	out.Work("The difference of 2000: the same parts, each weighted by where in colour space they lie.", "ΔE00 = √((ΔL′ ÷ kL SL)² + (ΔC′ ÷ kC SC)² + (ΔH′ ÷ kH SH)² + RT × ΔC′ × ΔH′ ÷ (SC SH))", "kL "+kL+", kC 1, kH 1", ciede.Name)
-	out.Work("The difference of 1994 takes the first colour for the reference: the other way round it is another number.", "ΔE94 = √((ΔL* ÷ kL)² + (ΔC* ÷ (1 + K1 C*))² + (ΔH* ÷ (1 + K2 C*))²)", "C* "+put(x.Chroma()), cielab.Name)
+	kL, w := weights(s)
+	terms := colour.TermsOf(x, y, kL, 1, 1)
+	out.Work("The difference of 2000: the same parts, each weighted by where in colour space they lie.", "ΔE00 = √((ΔL′ ÷ kL SL)² + (ΔC′ ÷ kC SC)² + (ΔH′ ÷ kH SH)² + RT × ΔC′ × ΔH′ ÷ (SC SH))",
+		"√(("+put(terms.L)+" ÷ ("+put(kL)+" × "+put(terms.SL)+"))² + ("+put(terms.C)+" ÷ "+put(terms.SC)+")² + ("+put(terms.H)+" ÷ "+put(terms.SH)+")² + "+put(terms.RT)+" × "+put(terms.C)+" × "+put(terms.H)+" ÷ ("+put(terms.SC)+" × "+put(terms.SH)+")) = "+put(terms.Delta)+"; kC and kH are 1", ciede.Name)
+	out.Work("The difference of 1994 takes the first colour for the reference: the other way round it is another number.", "ΔE94 = √((ΔL* ÷ kL)² + (ΔC* ÷ (1 + K1 C*))² + (ΔH* ÷ (1 + K2 C*))²)",
+		"√(("+put(p.L)+" ÷ "+put(w.KL)+")² + ("+put(p.C)+" ÷ (1 + "+put(w.K1)+" × "+put(x.Chroma())+"))² + ("+put(p.H)+" ÷ (1 + "+put(w.K2)+" × "+put(x.Chroma())+"))²) = "+put(de94), cielab.Name)
 	measureAlike(out)
 	out.Object("About ΔE 1.6, step 4 of the grey scale, is often taken for what an eye just notices side by side. Whether a change matters is for the eye and the conservator to say.", justFaded)
 }

@@ -16,7 +16,7 @@ func Repeated() *reckoning.Reckoning {
 		Name: "repeated_readings", Title: "Repeated colour readings", Asks: "How sure are these colour readings, and is the change more than their spread?", Family: family,
 		Inputs: []reckoning.Input{readings("before", "Readings of the place").Note("One row for each time the instrument was set down anew."), readings("after", "Readings after").Maybe()},
 		Results: []reckoning.ResultSpec{
-			{Name: "l", Title: "Mean L*"}, {Name: "a", Title: "Mean a*", Signed: true}, {Name: "b", Title: "Mean b*", Signed: true},
+			{Name: "l", Title: "Mean L*", Digits: 4}, {Name: "a", Title: "Mean a*", Signed: true, Digits: 4}, {Name: "b", Title: "Mean b*", Signed: true, Digits: 4},
 			{Name: "mcdm", Title: "Mean difference from the mean, ΔE*ab"},
 			{Name: "reach", Title: "The mean may be off by, ΔE*ab"},
 			{Name: "de76", Title: "From before to after, ΔE*ab"}, {Name: "de00", Title: "From before to after, CIEDE2000"},
@@ -50,7 +50,11 @@ func repeatedFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem)
 		after := spreadOf(s, "after")
 		off := before.Reach() + after.Reach()
 		e := colour.CIE76(before.Mean, after.Mean)
-		out.Between("de76", e, max(e-off, 0), e+off)
+		if before.N > 1 && after.N > 1 {
+			out.Between("de76", e, max(e-off, 0), e+off)
+		} else { // how far off a single reading is, it does not show
+			out.Add("de76", e)
+		}
 		out.Add("de00", colour.CIEDE2000(before.Mean, after.Mean, 1, 1, 1))
 	}
 	return out, nil
@@ -82,11 +86,18 @@ func explainRepeated(s *reckoning.Sheet, out *reckoning.Result) {
 		switch {
 		case before.N < 2 || after.N < 2:
 			out.Verdict("means", "In words", "Whether this is a change cannot be told: one of the sets has a single reading.")
+		case off == 0 && e > 0:
+			out.Verdict("means", "In words", "The readings of each set are all alike, so that they show no spread to hold the change against: more readings, or finer ones, are needed.")
+		case e == 0:
+			out.Verdict("means", "In words", "The same to the figures given.")
 		case e <= off:
 			out.Verdict("means", "In words", "Within the instrument's error, as the readings show it: the two sets differ by no more than their own spread.")
 		default:
 			out.Verdict("means", "In words", "The change is more than the spread of the readings.")
 		}
+	}
+	if before.N > 1 && before.Reach() == 0 {
+		out.Object("Readings that are all alike are not without error: what is beyond the last figure shown stays hidden.", reckoning.CommonPractice)
 	}
 	out.Object("The spread holds what setting down anew does, not what the instrument is off by as a whole: check that on its own tile.", reckoning.CommonPractice)
 	measureAlike(out)

@@ -41,12 +41,12 @@ func Regain() *reckoning.Reckoning {
 	percent := func(name, title string, most float64) reckoning.Input {
 		return reckoning.Quantity(name, title, "%", 0, most).In("%")
 	}
-	conditioned, dry := mass("conditioned", "Mass as it is").If("known", "conditioned", "both"), mass("dry", "Dry mass").If("known", "dry", "both").Note("Oven-dry, at 105 °C. Never an object: a sample of the cloth.")
-	regain, content := percent("regain", "Regain now", 400).If("known", "conditioned").Note("Of the dry mass."), percent("content", "Moisture content now", 95).If("known", "content").Note("Of the whole mass.")
+	conditioned, dry := mass("conditioned", "Mass as it is").If("known", "conditioned", "both", "conditioned_content"), mass("dry", "Dry mass").If("known", "dry", "dry_regain", "both").Note("Oven-dry, at 105 °C. Never an object: a sample of the cloth.")
+	regain, content := percent("regain", "Regain now", 400).If("known", "conditioned", "dry_regain").Note("Of the dry mass."), percent("content", "Moisture content now", 95).If("known", "content", "conditioned_content").Note("Of the whole mass.")
 	return (&reckoning.Reckoning{
 		Name: "regain", Title: "Regain, content and commercial mass", Asks: "How much of this mass is water, and what does it weigh dry or by the trade?", Family: family,
 		Inputs: []reckoning.Input{
-			reckoning.Choose("known", "Known", "conditioned", "mass as it is, and its regain", "dry", "dry mass", "both", "mass as it is, and oven-dry", "content", "moisture content"),
+			reckoning.Choose("known", "Known", "conditioned", "mass as it is, and its regain", "dry", "dry mass", "dry_regain", "dry mass, and the regain", "both", "mass as it is, and oven-dry", "content", "moisture content", "conditioned_content", "mass as it is, and its moisture content"),
 			conditioned, dry, regain, content,
 			reckoning.Choose("convention", "Commercial mass by", byASTM, "ASTM D1909", byEU, "EU 1007/2011, Annex IX (from memory)", byHouse, "a conditioning house, wool 16 to 17 %", byOwn, "a figure of your own"),
 			reckoning.Choose("fibre", "Fibre", names...).If("convention", byASTM, byEU),
@@ -54,7 +54,7 @@ func Regain() *reckoning.Reckoning {
 			reckoning.PlusMinus(&conditioned), reckoning.PlusMinus(&dry), reckoning.PlusMinus(&regain), reckoning.PlusMinus(&content),
 		},
 		Results: []reckoning.ResultSpec{
-			{Name: "regain", Title: "Regain", Unit: "%"}, {Name: "content", Title: "Moisture content", Unit: "%"}, {Name: "dry_mass", Title: "Dry mass", Unit: "g"}, {Name: "water", Title: "Water in it", Unit: "g"},
+			{Name: "regain", Title: "Regain", Unit: "%"}, {Name: "content", Title: "Moisture content", Unit: "%"}, {Name: "dry_mass", Title: "Dry mass", Unit: "g"}, {Name: "conditioned_mass", Title: "Mass as it is", Unit: "g"}, {Name: "water", Title: "Water in it", Unit: "g"},
 			{Name: "agreed", Title: "Regain of the convention", Unit: "%"}, {Name: "commercial", Title: "Commercial mass by that convention", Unit: "g"},
 		},
 		Sources: reckoning.From(&textbook, &astm, &astmRest, &seen, &eu, &house, &reckoning.CommonPractice),
@@ -90,6 +90,11 @@ func found(s *reckoning.Sheet) (regain float64, dry unit.Mass) {
 		return moisture.RegainOf(mass, dry), dry
 	case "dry":
 		return 0, unit.Mass(s.Base("dry"))
+	case "dry_regain":
+		return s.Base("regain") * 100, unit.Mass(s.Base("dry"))
+	case "conditioned_content":
+		regain = moisture.Regain(s.Base("content") * 100)
+		return regain, moisture.Dry(mass, regain)
 	}
 	return moisture.Regain(s.Base("content") * 100), 0
 }
@@ -125,6 +130,9 @@ func regainFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	}
 	if dry > 0 {
 		out.Add("dry_mass", dry.Grams())
+		if s.Choice("known") == "dry_regain" {
+			out.Add("conditioned_mass", moisture.At(dry, regain).Grams())
+		}
 		if s.Choice("known") != "dry" {
 			out.Add("water", dry.Grams()*regain/100)
 		}
@@ -159,10 +167,15 @@ func explainRegain(s *reckoning.Sheet, out *reckoning.Result) {
 		out.Work("Regain.", "R = 100 × (mass - dry) ÷ dry", reckoning.InUnit("g", s.Base("conditioned"))+" and "+reckoning.InUnit("g", s.Base("dry"))+": "+percent(regain), textbook.Name)
 	case "conditioned":
 		out.Work("Dry mass.", "dry = mass ÷ (1 + R ÷ 100)", reckoning.InUnit("g", s.Base("conditioned"))+" ÷ (1 + "+percent(regain)+") = "+reckoning.InUnit("g", dry.Grams()), textbook.Name)
+	case "dry_regain":
+		out.Work("Mass as it is.", "mass = dry × (1 + R ÷ 100)", reckoning.InUnit("g", s.Base("dry"))+" × (1 + "+percent(regain)+") = "+reckoning.InUnit("g", moisture.At(dry, regain).Grams()), textbook.Name)
+	case "conditioned_content":
+		out.Work("Dry mass.", "dry = mass × (1 - M ÷ 100)", reckoning.InUnit("g", s.Base("conditioned"))+" × (1 - "+percent(s.Base("content")*100)+") = "+reckoning.InUnit("g", dry.Grams()), textbook.Name)
+		fallthrough
 	case "content":
 		out.Work("Regain from content.", "R = 100 M ÷ (100 - M)", percent(s.Base("content")*100)+" is a regain of "+percent(regain), textbook.Name)
 	}
-	if s.Choice("known") != "dry" {
+	if k := s.Choice("known"); k != "dry" && k != "content" && k != "conditioned_content" {
 		out.Work("Content from regain.", "M = 100 R ÷ (100 + R)", percent(moisture.Content(regain)), textbook.Name)
 	}
 	how, named := conventionOf(s)
@@ -205,104 +218,4 @@ func conventionOf(s *reckoning.Sheet) (how, source string) {
 		}
 	}
 	return "by ASTM D1909", astm.Name
-}
-
-// Equilibrium reads off what fibres hold at a humidity.
-func Equilibrium() *reckoning.Reckoning {
-	var names []string
-	for _, x := range moisture.Sorptions {
-		names = append(names, x.Fibre, x.Fibre)
-	}
-	percent := func(name, title string) reckoning.Input {
-		return reckoning.Quantity(name, title, "%", 10, 90).In("%")
-	}
-	humidity, other := percent("humidity", "Relative humidity"), percent("other", "Another humidity").Maybe()
-	mass := reckoning.Quantity("mass", "Mass at the first humidity", "g", 0.01, 200000).Maybe()
-	return (&reckoning.Reckoning{
-		Name: "equilibrium", Title: "What a fibre holds at a humidity", Asks: "How much water does it hold in this air, and what does another humidity change?", Family: family,
-		Inputs: []reckoning.Input{
-			reckoning.Choose("fibre", "Fibre", names...), humidity, other, mass,
-			reckoning.PlusMinus(&humidity), reckoning.PlusMinus(&other), reckoning.PlusMinus(&mass),
-		},
-		Results: []reckoning.ResultSpec{
-			{Name: "regain", Title: "Regain", Unit: "%"}, {Name: "content", Title: "Moisture content", Unit: "%"}, {Name: "other_regain", Title: "Regain at the other", Unit: "%"},
-			{Name: "change", Title: "Water taken up, below nought given off", Unit: "g", Signed: true},
-		},
-		Sources: reckoning.From(&sorption, &hysteresis, &atmospheres, &reckoning.CommonPractice, &reckoning.Arithmetic),
-		Example: `{"fibre":"linen yarn","humidity":"50","other":"70","mass":"400 g"}`,
-		Figures: equilibriumFigures, Explain: explainEquilibrium,
-	}).Ready()
-}
-
-// held is the regain at a humidity of the form, per cent, and its range.
-func held(s *reckoning.Sheet, name string) (x, low, high float64) {
-	for _, f := range moisture.Sorptions {
-		if f.Fibre == s.Choice("fibre") {
-			x, _ = f.Regain(s.Base(name) * 100)
-		}
-	}
-	return x, max(x-moisture.Tolerance, 0), x + moisture.Tolerance
-}
-
-func equilibriumFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
-	var out reckoning.Figures
-	x, low, high := held(s, "humidity")
-	out.Between("regain", x/100, low/100, high/100)
-	out.Between("content", moisture.Content(x)/100, moisture.Content(low)/100, moisture.Content(high)/100)
-	if !s.Has("other") {
-		return out, nil
-	}
-	y, yLow, yHigh := held(s, "other")
-	out.Between("other_regain", y/100, yLow/100, yHigh/100)
-	if s.Has("mass") {
-		less, more := takenRange(s, x, y)
-		out.Between("change", taken(s, x, y), less, more)
-	}
-	return out, nil
-}
-
-// takenRange is how little and how much water may be taken up, g, where each
-// point may be off by the table's tolerance its own way, as where the textile
-// comes down to one humidity and up to the other. More humidity never makes a
-// fibre give water off, so that the range ends at nought.
-func takenRange(s *reckoning.Sheet, x, y float64) (less, more float64) {
-	low, high := y-x-2*moisture.Tolerance, y-x+2*moisture.Tolerance
-	switch a, b := s.Base("humidity"), s.Base("other"); {
-	case b > a:
-		low = max(low, 0)
-	case b < a:
-		high = min(high, 0)
-	default:
-		return 0, 0
-	}
-	dry := moisture.Dry(unit.Mass(s.Base("mass")), x).Grams() / 100
-	return dry * low, dry * high
-}
-
-func written(a moisture.Atmosphere) string {
-	return unit.Text(a.Celsius, 3) + " ± " + unit.Text(a.CelsiusOff, 2) + " °C, " + unit.Text(a.Humidity, 3) + " ± " + unit.Text(a.HumidityOff, 2) + " %"
-}
-
-// taken is the water that is taken up from one regain to another, g.
-func taken(s *reckoning.Sheet, from, to float64) float64 {
-	dry := moisture.Dry(unit.Mass(s.Base("mass")), from)
-	return dry.Grams() * (to - from) / 100
-}
-
-func explainEquilibrium(s *reckoning.Sheet, out *reckoning.Result) {
-	x, low, high := held(s, "humidity")
-	percent := func(x float64) string { return reckoning.InUnit("%", x/100) }
-	out.Work("Straight between the published points, at 24 °C, which are from memory; 1.5 either way, which hysteresis alone is worth.", "", percent(x)+" ("+percent(low)+" to "+percent(high)+")", sorption.Name)
-	if s.Has("other") {
-		y, _, _ := held(s, "other")
-		out.Work("At the other humidity.", "", percent(y), sorption.Name)
-		if s.Has("mass") {
-			out.Work("Water between the two.", "mass ÷ (1 + regain) × (regain then - regain now)", reckoning.InUnit("g", s.Base("mass"))+": "+reckoning.InUnit("g", taken(s, x, y))+"; in brackets what 1.5 either way at both make of it", reckoning.Arithmetic.Name)
-		} else {
-			out.NotKnown("change", s.Title("change"), "Not known without the mass.")
-		}
-	}
-	out.Work("Standard atmospheres in which textiles are tested.", written(moisture.Standard)+"; by agreement "+written(moisture.ByAccord), "", atmospheres.Name)
-	out.Object("A textile that dries down holds more than one that takes up, at the same humidity; old, soiled, sized or degraded fibres hold something else again.", hysteresis)
-	out.Object("These are raw fibres and yarns as the trade has them, not this object.", reckoning.CommonPractice)
 }

@@ -24,6 +24,8 @@ func TestRegainAtTheDoor(t *testing.T) {
 		{form{"known": "dry", "dry": 180, "convention": "eu", "fibre": "wool"}, "commercial", 180 * 1.1825},
 		{form{"known": "dry", "dry": 180, "convention": "house"}, "commercial", 180 * 1.17},
 		{form{"known": "dry", "dry": 180, "convention": "own", "own": 16}, "commercial", 180 * 1.16},
+		{form{"known": "dry_regain", "dry": 223.21428571428572, "regain": 12}, "conditioned_mass", 250}, {form{"known": "conditioned_content", "conditioned": 10, "content": 30}, "dry_mass", 7},
+		{form{"known": "conditioned_content", "conditioned": 10, "content": 30}, "regain", 42.857142857142854},
 		{form{"known": "content", "content": 30}, "regain", 42.857142857142854},
 	}
 	for _, r := range rows {
@@ -123,7 +125,7 @@ func TestRegainsByState(t *testing.T) {
 
 func TestAHeavierDryMassNamesWhatIsAllowed(t *testing.T) {
 	p := reckoningtest.Refused(t, Regain(), form{"known": "both", "conditioned": "7 g", "dry": "0,5 oz"}, "dry")
-	if p.Allowed != "0.0000353 to 0.246 oz" || p.Unit != "oz" || !strings.Contains(p.Say, "0.5 oz is above the mass as it is, 0.246918 oz") {
+	if p.Allowed != "0.0000353 to 0.246 oz" || p.Unit != "oz" || !strings.Contains(p.Say, "0.5 oz is above the mass as it is, 0.24692 oz") {
 		t.Errorf("%+v", p)
 	}
 	p = reckoningtest.Refused(t, Regain(), form{"known": "both", "conditioned": 10, "dry": 9.9, "dry_pm": 0.2}, "dry")

@@ -107,7 +107,7 @@ func explainEstimate(s *reckoning.Sheet, out *reckoning.Result) {
 	for _, row := range s.Rows("steps") {
 		f, _ := foretold(s, row)
 		all := f.Scaled(row.Base("times"))
-		table.Row(row.Words("step"), row.Words("times"), unit.Text(all.Median, 3), unit.Text(all.Low, 3)+" to "+unit.Text(all.High, 3), restsOn(f))
+		table.Row(row.Words("step"), unit.Text(row.Base("times"), 3), unit.Text(all.Median, 3), unit.Text(all.Low, 3)+" to "+unit.Text(all.High, 3), restsOn(f))
 	}
 	low, median, high := sums(s)
 	h := func(x float64) string { return reckoning.InUnit("h", x) }

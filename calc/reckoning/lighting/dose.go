@@ -63,27 +63,47 @@ func Ultraviolet() *reckoning.Reckoning {
 	return (&reckoning.Reckoning{
 		Name: "ultraviolet", Title: "Ultraviolet in the light", Asks: "How much ultraviolet falls on it, and is that within what is published?", Family: family,
 		Inputs:  []reckoning.Input{e, share, reckoning.PlusMinus(&e), reckoning.PlusMinus(&share)},
-		Results: []reckoning.ResultSpec{{Name: "irradiance", Title: "Ultraviolet falling on it", Unit: "mW/m²"}},
+		Results: []reckoning.ResultSpec{{Name: "irradiance", Title: "Ultraviolet falling on it", Unit: "mW/m²"}, {Name: "share", Title: "Ultraviolet in it", Unit: "µW/lm"}},
 		Sources: reckoning.From(&uvlevel, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Example: `{"lux":"50","share":"75"}`,
 		Figures: func(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 			var out reckoning.Figures
 			out.Add("irradiance", light.Ultraviolet(s.Base("lux"), s.Base("share")))
+			if s.Has("share_pm") { // its range decides what it is beside the rules
+				out.Add("share", s.Base("share"))
+			}
 			return out, nil
 		},
 		Explain: func(s *reckoning.Sheet, out *reckoning.Result) {
 			share := s.Base("share")
 			out.Work("A lux is a lumen on a square metre.", "lux × µW/lm", lx(s.Base("lux"))+" × "+reckoning.InUnit("µW/lm", share)+" = "+reckoning.InUnit("mW/m²", light.Ultraviolet(s.Base("lux"), share)), reckoning.Arithmetic.Name)
-			say := "Within 0 to 10 µW/lm, the newer published aim."
-			switch {
-			case share > 75:
-				say = "Above 75 µW/lm, the most of the older rule: filter it."
-			case share > 10:
-				say = "Below 75 µW/lm, the older rule, and above 10, the newer aim. The two are not the same; the 75 was what a tungsten lamp gives."
+			low, high := share, share
+			for _, v := range out.Values {
+				if v.Name == "share" && v.Low != nil {
+					low, high = *v.Low, *v.High
+				}
+			}
+			say := besideRules(share)
+			if other := besideRules(high); other != say {
+				say += " At the upper end of its ±: " + other
+			}
+			if other := besideRules(low); other != besideRules(share) {
+				say += " At the lower end of its ±: " + other
 			}
 			out.Verdict("level", "Beside what is published", say)
 			out.People("Lamps with much ultraviolet hurt eyes and skin: do not look into them, and follow the lamp's own instructions.", reckoning.CommonPractice)
 			out.Object("Filters age: measure again. Light without any ultraviolet fades too.", reckoning.CommonPractice)
 		},
 	}).Ready()
+}
+
+// besideRules sets a share of ultraviolet in µW/lm beside the two published rules.
+func besideRules(share float64) string {
+	switch {
+	case share > 75:
+		return "Above 75 µW/lm, the most of the older rule: filter it."
+	case share > 10:
+		return "Not above 75 µW/lm, the older rule, but above 10, the newer aim. The two are not the same; the 75 was what a tungsten lamp gives."
+	}
+	return "Within 0 to 10 µW/lm, the newer published aim."
 }

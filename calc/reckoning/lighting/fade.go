@@ -54,7 +54,7 @@ func Cap() *reckoning.Reckoning {
 			{Name: "own_hours", Title: "Hours by your own limit", Unit: "h"}, {Name: "dose", Title: "This use, in a year", Unit: "lx·h"},
 			{Name: "least", Title: "Hours by the strictest published limit", Unit: "h"}, {Name: "most", Title: "Hours by the loosest published limit", Unit: "h"},
 		},
-		Sources: reckoning.From(&cie157, &limits, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
+		Sources: reckoning.From(&cie157, &limits, &levels, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Example: `{"lux":"50","own":"15000","hours":"1200"}`,
 		Figures: func(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 			var out reckoning.Figures
@@ -109,12 +109,19 @@ func explainCap(s *reckoning.Sheet, out *reckoning.Result) {
 		}
 		out.Verdict("own", "Your own limit", say)
 	}
+	over := ""
 	for _, c := range light.CIE157 {
-		if e > c.Lux {
-			out.Object("At "+lx(e)+" it is brighter than "+lx(c.Lux)+", the most of CIE 157 for "+c.Name+" responsivity, however short.", cie157)
-			break
+		if e > c.Lux*(1+1e-9) {
+			if over != "" {
+				over += ", "
+			}
+			over += lx(c.Lux) + " for " + c.Name + " responsivity"
 		}
 	}
+	if over != "" {
+		out.Object("At "+lx(e)+" it is brighter than CIE 157 has it at the most, from memory, however short: "+over+".", cie157)
+	}
+	out.Work("As levels, and not as doses, others are published: 50 lx for textiles, 150 lx for the less sensitive, 300 lx for the least.", "", "", levels.Name)
 	out.Object("A limit is a pace of damage that somebody accepted, not one below which nothing happens.", reckoning.CommonPractice)
 }
 

@@ -94,3 +94,62 @@ func TestLuxMayBeOff(t *testing.T) {
 	r = reckoningtest.Run(t, Rota(), form{"wool": "2", "lux": 50, "lux_pm": 10, "day": 8, "days": 26, "life": 100})
 	off(reckoningtest.Value(t, r, "months"), 10000.0/10400, 10000/1.5/(60*208), 15000.0/(40*208))
 }
+
+// Hours and days may be off as well, and a limit is held against the end of the range.
+func TestHoursMayBeOff(t *testing.T) {
+	v := reckoningtest.Value(t, reckoningtest.Run(t, Dose(), form{"lux": 50, "day": 8, "day_pm": "30 min", "days": 300, "days_pm": 10}), "in_a_year")
+	if v.Low == nil || !reckoningtest.Near(*v.Low, 50*7.5*290, 1e-12) || !reckoningtest.Near(*v.High, 50*8.5*310, 1e-12) {
+		t.Errorf("%+v", v)
+	}
+	r := reckoningtest.Run(t, Cap(), form{"lux": 50, "lux_pm": 5, "own": 15000, "hours": 300})
+	if say := verdict(t, r, "own"); !strings.Contains(say, "within their ± it may go beyond, to 16\u00a0500 lx·h") {
+		t.Error(say)
+	}
+}
+
+// L-03 (b): 50 lx for high and medium responsivity, 200 lx for low. 50 lx in
+// footcandles is not above 50 lx.
+func TestLevelsThatAreExceeded(t *testing.T) {
+	for lux, want := range map[any]string{215: "50 lx for high responsivity, 50 lx for medium responsivity, 200 lx for low responsivity.", 150: "50 lx for high responsivity, 50 lx for medium responsivity.", 50: "", "4.64515 fc": ""} {
+		said := ""
+		for _, c := range reckoningtest.Run(t, Cap(), form{"lux": lux}).Cautions {
+			if strings.Contains(c.Say, "CIE 157") {
+				said = c.Say
+			}
+		}
+		if !strings.HasSuffix(said, want) || want == "" && said != "" || want != "" && !strings.Contains(said, "from memory") {
+			t.Errorf("%v: %q, want %q", lux, said, want)
+		}
+	}
+}
+
+// L-04 (a): at most 75 µW/lm by the older rule, 10 by the newer.
+func TestUltravioletBesideTheRules(t *testing.T) {
+	for _, r := range []struct {
+		form form
+		say  []string
+	}{
+		{form{"lux": 50, "share": 75}, []string{"Not above 75 µW/lm"}},
+		{form{"lux": 50, "share": 72, "share_pm": 5}, []string{"Not above 75 µW/lm", "At the upper end of its ±: Above 75"}},
+		{form{"lux": 50, "share": 12, "share_pm": 5}, []string{"Not above 75 µW/lm", "At the lower end of its ±: Within 0 to 10"}},
+		{form{"lux": 50, "share": 5, "share_pm": 2}, []string{"Within 0 to 10"}},
+	} {
+		say := verdict(t, reckoningtest.Run(t, Ultraviolet(), r.form), "level")
+		for _, want := range r.say {
+			if !strings.Contains(say, want) || len(r.say) == 1 && strings.Contains(say, "end of its ±") {
+				t.Errorf("%v: %q, want %q", r.form, say, want)
+			}
+		}
+	}
+}
+
+func TestBlueWoolsSayThatTheyAreFromMemory(t *testing.T) {
+	for _, w := range reckoningtest.Run(t, Fade(), form{"wool": "3", "lux": 50, "day": 10, "days": 300}).Working {
+		if w.Source == bluewool.Name && !strings.Contains(w.Say, "from memory") {
+			t.Error(w.Say)
+		}
+	}
+	if bluewool.Mark != reckoning.Memory || cie157.Mark != reckoning.Memory {
+		t.Error("blue wools and CIE 157 are from memory")
+	}
+}

@@ -15,6 +15,7 @@ var (
 	bluewool = reckoning.Source{Name: "blue wools", Where: "Doses to a just noticeable fade: Canadian Conservation Institute, Light, ultraviolet and infrared, table 3, and CIE 157:2004. Only the text around the table was read. Good to a factor of 1.5.", Mark: reckoning.Memory}
 	cie157   = reckoning.Source{Name: "CIE 157:2004", Where: "Control of damage to museum objects by optical radiation: high, medium and low responsivity.", Mark: reckoning.Memory}
 	limits   = reckoning.Source{Name: "other published limits", Where: "National Gallery, London, data file; Science Museum of Minnesota; a guideline quoted at cgccomics.com; summaries of CIE 157 that give the middle class's figure for the most sensitive.", Mark: reckoning.Read}
+	levels   = reckoning.Source{Name: "levels of light", Where: "Sheet of recommended light levels, scribd 511525039: sensitive, textiles among them, 50 lx; less sensitive 150 lx; least 300 lx.", Mark: reckoning.Read}
 	display  = reckoning.Source{Name: "time on display", Where: "Sheet of recommended light levels, scribd 511525039: sensitive items no more than three months at a time. George Washington University, Textile Museum: four months a year.", Mark: reckoning.Read}
 	uvlevel  = reckoning.Source{Name: "ultraviolet", Where: "Recommended light levels, scribd 511525039: ideally 0 to 10 µW/lm, at most 75; the 75 came from what a tungsten lamp gives and old meters could read (Conservation DistList 2001/1474).", Mark: reckoning.Read}
 )

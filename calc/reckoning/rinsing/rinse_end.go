@@ -65,6 +65,7 @@ func declareEnd() *reckoning.Reckoning {
 			{Name: "more_high", Title: "Rinses more, at most", Unit: ""},
 			{Name: "more_litres", Title: "Fresh water for them, at most", Unit: "L"},
 			{Name: "excess", Title: "Last reading, above the source", Unit: "µS/cm"},
+			{Name: "under", Title: "Last reading, below the source", Unit: "µS/cm"},
 			{Name: "near", Title: "Near the source up to", Unit: "µS/cm"},
 			{Name: "fell", Title: "Fell since the rinse before, of what stands above the source", Unit: "%"},
 			{Name: "rose", Title: "Rose since the rinse before, of what stands above the source", Unit: "%"},
@@ -114,7 +115,11 @@ func rinseEndFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem)
 			out.Add("more_litres", float64(e.MoreHigh)*litres[len(litres)-1])
 		}
 	}
-	out.Add("excess", max(e.Excess, 0))
+	if e.Excess < -reckoning.Least {
+		out.Add("under", -e.Excess)
+	} else {
+		out.Add("excess", max(e.Excess, 0))
+	}
 	out.Add("near", e.Near)
 	switch {
 	case e.Moved && e.Change < -reckoning.Least:

@@ -156,6 +156,7 @@ func explainRinseEnd(s *reckoning.Sheet, out *reckoning.Result) {
 			reckoning.Volume(kept)+" ÷ ("+reckoning.Volume(kept)+" + "+reckoning.Volume(fresh)+") = "+reckoning.Share(unit.Fraction(e.Mixing)), batch.Name)
 	}
 	_, say, reasons := proposalOf(s, e)
+	out.Verdict("speaks", "What the readings speak for", say)
 	out.Work(say+" "+strings.Join(reasons, " "), "", "", reckoning.CommonPractice.Name)
 	rinseEndCautions(s, out, e)
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"sinkside/calc/reckoning"
 	"sinkside/calc/reckoning/reckoningtest"
 )
 
@@ -38,4 +39,62 @@ func TestStillAndRunning(t *testing.T) {
 		t.Error(say)
 	}
 	reckoningtest.Refused(t, Flow(), form{"kept": 12, "tank": 12, "target": 1}, "kept")
+}
+
+// A last reading below the source is told as that, with what the source can be beside
+// it, in the unit that it was given in: 80 µS/cm by a meter good to 2 % is at most
+// 81.6 (d).
+func TestALastReadingBelowTheSource(t *testing.T) {
+	r := reckoningtest.Run(t, End(), form{"readings": "100; 90; 80", "source": "0,12 mS/cm"})
+	if v := reckoningtest.Value(t, r, "under"); !reckoningtest.Near(v.Value, 40, 1e-12) {
+		t.Errorf("%+v", v)
+	}
+	if _, ok := r.Value("excess"); ok {
+		t.Error("a reading below the source is told as above it")
+	}
+	if say := r.Unknown[0].Say; !strings.Contains(say, "given as 0.12 mS/cm, can be up to 0.0816 mS/cm") {
+		t.Error(say)
+	}
+	if say := reckoningtest.Verdict(t, r, "speaks"); !strings.HasPrefix(say, "The last reading is 40 µS/cm below the source") {
+		t.Error(say)
+	}
+}
+
+func TestWhatIsProposedStandsAmongTheAnswers(t *testing.T) {
+	r := reckoningtest.Run(t, End(), form{"readings": "802; 202; 52", "source": 2})
+	if say := reckoningtest.Verdict(t, r, "speaks"); say != "Go on rinsing: 2 rinses more like the last, by the readings." {
+		t.Error(say)
+	}
+}
+
+// Of two waters whose ranges overlap neither is called the less.
+func TestLessWaterWithinTheError(t *testing.T) {
+	f := form{"kept": 4, "tank": 12, "target": 1}
+	if say := reckoningtest.Verdict(t, reckoningtest.Run(t, Flow(), f), "less"); !strings.HasPrefix(say, "Still rinses take less") { // 5 × 8 L against 55 L (d)
+		t.Error(say)
+	}
+	if say := reckoningtest.Verdict(t, reckoningtest.Run(t, Flow(), f.With(form{"kept_pm": 2})), "less"); !strings.HasPrefix(say, "Within the ± neither") {
+		t.Error(say)
+	}
+}
+
+// What a field may be beside another stands in the refusal, in the field's own unit.
+func TestWhatTheOthersAllow(t *testing.T) {
+	for _, r := range []struct {
+		of             *reckoning.Reckoning
+		form           form
+		field, allowed string
+		say            string
+	}{
+		{Flow(), form{"kept": "1 L", "tank": "900 mL", "target": 1}, "kept", "below 0.9 L", "1 L is not below the water in the tray, 0.9 L"},
+		{Flow(), form{"kept": "1 L", "kept_pm": 0.5, "tank": "1,2 L", "target": 1}, "kept", "below 1.2 L", "At the edge of the ±: Liquid kept after draining: 1.5 L"},
+		{Split(), form{"kept": 1, "water": "10 L", "least": "12 L"}, "water", "12 to 50\u00a0000 L", "10 L does not cover the object once, for which 12 L is needed"},
+		{Split(), form{"kept": 1, "water": "10 L", "least": "2 L", "uneven": "7; 4"}, "uneven", "adding up to 10 L", "it comes to 11 L"},
+		{Rinse(), form{"kept": 1, "water": "1 US gal", "least": "5 L"}, "water", "1.33 to 13\u00a0200 US gal", "1 US gal does not cover the object once, for which 1.3209 US gal is needed"},
+		{End(), form{"readings": "802; 202; 52", "source": 2, "litres": "9; 9; 9; 9"}, "litres", "3 figures", "4 figures for 3 readings"},
+	} {
+		if p := reckoningtest.Refused(t, r.of, r.form, r.field); p.Allowed != r.allowed || !strings.Contains(p.Say, r.say) {
+			t.Errorf("%s %v: %+v", r.of.Name, r.form, p)
+		}
+	}
 }

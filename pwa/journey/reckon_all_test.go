@@ -29,6 +29,9 @@ func TestEveryReckoningFitsAPhone(t *testing.T) {
 		if over := browser.Eval[[]string](ph.Page, overhanging); len(over) > 0 {
 			t.Errorf("%s hangs over the edge: %.300q", r.Name, over)
 		}
+		if cut := browser.Eval[[]string](ph.Page, cutFigures); len(cut) > 0 {
+			t.Errorf("%s cuts figures off: %q", r.Name, cut)
+		}
 		if wide := browser.Eval[[]string](ph.Page, sideways); len(wide) > 0 {
 			t.Errorf("%s has tables that are read only by scrolling sideways: %q", r.Name, wide)
 		}

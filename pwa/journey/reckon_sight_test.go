@@ -65,3 +65,29 @@ func TestReckonAboveTheKeyboard(t *testing.T) {
 	browser.Eval[bool](ph.Page, `keyboard(0)`)
 	ph.Until("the bar at the foot again", foot+`===640-8`)
 }
+
+// With letters of twice the size nothing hangs over the edge of a narrow phone, and a figure is read in its field.
+func TestReckonInLargeLetters(t *testing.T) {
+	t.Parallel()
+	m := machine.New(t, t.TempDir())
+	m.Start()
+	ph := pairedPhone(t, m, "Runa's phone", "RV")
+	ph.View(360, 640, true)
+	browser.Eval[bool](ph.Page, `(document.documentElement.style.fontSize="200%",true)`)
+	for _, name := range []string{"solution", "several", "light_cap", "hydrate", "estimate"} {
+		ph.Turn("#/reckon/" + name)
+		ph.Until("another form", `document.querySelector("[data-test=reckon-example]")&&!document.querySelector("[data-test=reckon-is-example]")`)
+		ph.Tap(browser.Hook("reckon-example"))
+		ph.See(browser.Hook("reckon-is-example"))
+		ph.See(browser.Hook("working"))
+		if over := browser.Eval[[]string](ph.Page, overhanging); len(over) > 0 {
+			t.Errorf("%s hangs over the edge: %.300q", name, over)
+		}
+		if cut := browser.Eval[[]string](ph.Page, cutFigures); len(cut) > 0 {
+			t.Errorf("%s cuts figures off: %q", name, cut)
+		}
+	}
+}
+
+// cutFigures lists the fields for figures that are too narrow for what stands in them.
+const cutFigures = `[...document.querySelectorAll("input[inputmode=decimal]")].filter(e=>e.scrollWidth>e.clientWidth+1).map(e=>e.dataset.test+" "+e.value)`

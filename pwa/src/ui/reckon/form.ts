@@ -92,10 +92,13 @@ function askedCells(inputs: readonly Input[], f: Cells): Record<string, unknown>
 export function sentRows(i: Input, f: Filled): { at: number; cells: Cells }[] {
   return (f.rows?.[i.name] ?? [])
     .map((cells, at) => ({ at, cells }))
-    .filter(({ cells }) => i.columns.some((c) => isTyped(c, cells)));
+    .filter(({ cells }) => isTypedIn(i.columns, cells));
 }
 
-/** Something is there that was not there from the start. */
+/** Something is in a row that was not there from the start. */
+export const isTypedIn = (columns: readonly Input[], row: Cells): boolean => columns.some((c) => isTyped(c, row));
+
+/** The same of one field. */
 function isTyped(i: Input, f: Cells): boolean {
   const v = (f.values[i.name] ?? "").trim();
   return i.kind !== "choice" && v !== "" && v !== i.default;

@@ -19,7 +19,11 @@ export function InputField({ input, plusMinus, hook = input.name, filled, onChan
   const unit = filled.units[input.name] ?? input.unit;
   const said = fault(input.name) || (plusMinus ? fault(plusMinus.name) : "");
   return (
-    <Field label={<Title input={input} />} fault={said} help={<Help input={input} unit={unit} />}>
+    <Field
+      label={<Title input={input} />}
+      fault={said}
+      help={<Help input={input} unit={unit} value={filled.values[input.name] ?? ""} />}
+    >
       {(ids) => (
         <div class="with-unit">
           {input.kind === "choice" ? (
@@ -34,7 +38,8 @@ export function InputField({ input, plusMinus, hook = input.name, filled, onChan
             <input
               {...ids}
               type="text"
-              inputMode={input.kind === "text" || input.kind === "series" ? "text" : "decimal"}
+              inputMode={keyboardFor(input)}
+              aria-required={!input.optional}
               autocomplete="off"
               data-test={`input-${hook}`}
               value={filled.values[input.name] ?? ""}
@@ -89,10 +94,23 @@ function Title({ input }: { input: Input }) {
   );
 }
 
-function Help({ input, unit }: { input: Input; unit: string }) {
+/** Some phones have no minus on their keys for figures. */
+const keyboardFor = (i: Input): "text" | "decimal" =>
+  i.kind === "text" || i.kind === "series" || i.min < 0 ? "text" : "decimal";
+
+/** What is chosen, where its field is too narrow to show it. */
+const LONG_CHOICE = 26;
+
+function Help({ input, unit, value }: { input: Input; unit: string; value: string }) {
   const range = rangeSays(input, unit);
+  const chosen = input.kind === "choice" ? input.choices.find((c) => c.value === value)?.title : undefined;
   return (
     <>
+      {chosen && chosen.length > LONG_CHOICE && (
+        <span class="whole-choice" aria-hidden="true">
+          {chosen}
+        </span>
+      )}
       {input.help} {range && <span class="range">From {range}.</span>}
     </>
   );

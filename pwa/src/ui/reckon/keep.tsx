@@ -10,38 +10,62 @@ import { Icon } from "../parts/icon";
 import { WhoKey, WhoSheet } from "../parts/who";
 import { keptBody } from "./kept-body";
 
+/** What somebody has said about keeping a result. It outlives the result that it was said of. */
+export interface Keeping {
+  /** The treatment that was chosen; null where none was yet. */
+  picked: string | null;
+  text: string;
+  open: boolean;
+  /** What was kept last. */
+  kept: string;
+}
+
+export function useKeeping(job: string) {
+  const [keeping, set] = useState<Keeping>({ picked: null, text: "", open: job !== "", kept: "" });
+  return { keeping, change: (to: Partial<Keeping>) => set((before) => ({ ...before, ...to })) };
+}
+
 interface KeepProps {
   r: Reckoning;
   asked: Readonly<Record<string, unknown>>;
   result: Result;
+  /** The result is of what is asked, not of what was asked before. */
+  current: boolean;
   /** The treatment that the person comes from; empty where none. */
   job: string;
+  of: ReturnType<typeof useKeeping>;
 }
 
-export function Keep({ r, asked, result, job }: KeepProps) {
+export function Keep({ r, asked, result, current, job, of: { keeping, change } }: KeepProps) {
   const core = useCore();
   const open = core.treatments.value.filter((t) => t.open);
-  const [picked, setPicked] = useState<string | null>(null);
+  const { picked, text } = keeping;
   const chosen = picked ?? (open.some((t) => t.job === job) ? job : "");
-  const [text, setText] = useState("");
   const [wrong, setWrong] = useState<readonly Wrong[]>([]);
-  const [kept, setKept] = useState("");
-  const [asking, setAsking] = useState(false);
+  const [asking, setAsking] = useState<"" | "to keep" | "to change">("");
   const oneAtATime = useOneAtATime();
-  const said = JSON.stringify([chosen, asked]);
+  const said = JSON.stringify([chosen, asked, text]);
 
   const keep = () =>
     oneAtATime(async () => {
       if (!chosen) return setWrong([{ field: "", say: "Choose the treatment that it belongs to." }]);
-      if (!who.value) return setAsking(true);
+      // Pressed once more, it is there already.
+      if (keeping.kept === said) return;
+      if (!current) return setWrong([{ field: "", say: "It is being reckoned anew: press once more." }]);
+      if (!who.value) return setAsking("to keep");
       const body = keptBody(r, asked, result, text);
       const found = await record(core, { job: chosen, kind: "reckoned", body }, `Kept: ${r.title}`);
       setWrong(found);
-      if (found.length === 0) setKept(said);
+      if (found.length === 0) change({ kept: said });
     });
 
   return (
-    <details class="fold" data-test="keep-with" open={job !== ""}>
+    <details
+      class="fold"
+      data-test="keep-with"
+      open={keeping.open}
+      onToggle={(e) => change({ open: e.currentTarget.open })}
+    >
       <summary>Keep it with a treatment</summary>
       <form
         class="form inset"
@@ -55,7 +79,12 @@ export function Keep({ r, asked, result, job }: KeepProps) {
           help="What was put in, the figures and the version of the program are kept. Working, tables and pictures are not: that version makes them again from what was put in."
         >
           {(ids) => (
-            <select {...ids} data-test="keep-job" value={chosen} onChange={(e) => setPicked(e.currentTarget.value)}>
+            <select
+              {...ids}
+              data-test="keep-job"
+              value={chosen}
+              onChange={(e) => change({ picked: e.currentTarget.value })}
+            >
               <option value="">Choose …</option>
               {open.map((t) => (
                 <option key={t.job} value={t.job}>
@@ -65,22 +94,35 @@ export function Keep({ r, asked, result, job }: KeepProps) {
             </select>
           )}
         </Field>
-        <TextField label="What it is for" test="keep-text" value={text} onValue={setText} help="May be left empty." />
+        <TextField
+          label="What it is for"
+          test="keep-text"
+          value={text}
+          onValue={(text) => change({ text })}
+          help="May be left empty."
+        />
         <Alert say={otherFaults(wrong, [])} />
         <div class="row">
           <button type="submit" class="key strong" data-test="keep-go">
             <Icon is="tick" />
             Keep it
           </button>
-          <WhoKey onAsk={() => setAsking(true)} />
+          <WhoKey onAsk={() => setAsking("to change")} />
         </div>
-        {kept === said && (
+        {keeping.kept === said && (
           <p role="status" data-test="keep-done">
             Kept. <a href={`#/t/${chosen}/reckon`}>All that was reckoned for this treatment</a>
           </p>
         )}
       </form>
-      {asking && <WhoSheet onClose={() => setAsking(false)} />}
+      {asking && (
+        <WhoSheet
+          onClose={(chosen) => {
+            setAsking("");
+            if (chosen && asking === "to keep") void keep();
+          }}
+        />
+      )}
     </details>
   );
 }

@@ -1,15 +1,16 @@
 // One reckoning: its form drawn from the registry, its answer as one types.
-import { useRef, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { Problem, Reckoning, Result } from "../../core/api";
 import { Icon } from "../parts/icon";
 import { Page } from "../parts/page";
+import { announce } from "../parts/say";
 import { useAboveKeyboard } from "./above-keyboard";
 import { Answer, inTwo } from "./answer";
 import { FillIn } from "./fill-in";
 import { askedInputs, fieldOf, isAsked, missing, uncertainOf, withoutPlusMinus, type Filled } from "./form";
 import { InputField } from "./input-field";
-import { Keep } from "./keep";
-import { useLately, useReckonings } from "./reckonings";
+import { Keep, useKeeping } from "./keep";
+import { useForgetSearch, useLately, useReckonings } from "./reckonings";
 import { RowsField } from "./rows-field";
 import { useForm, type FormInUse } from "./use-form";
 import { useReckoned } from "./use-reckoned";
@@ -17,6 +18,7 @@ import { useReckoned } from "./use-reckoned";
 /** `job` is the treatment that the person comes from; empty where none. */
 export function Reckon({ name, job }: { name: string; job: string }) {
   const { list, say } = useReckonings();
+  useForgetSearch();
   const r = list?.find((x) => x.name === name);
   const back = { to: job ? `#/t/${job}/reckon` : "#/reckon", say: "Reckonings" };
   return (
@@ -47,6 +49,12 @@ export function Form({ r, job, first }: FormProps) {
   useLately(r.name);
   const asked = askedInputs(r, filled);
   const { result, problems, current } = useReckoned(r.name, asked);
+  const keeping = useKeeping(job);
+  useSaid(current ? result : null);
+  const toAnswer = () => {
+    answer.current?.focus({ preventScroll: true });
+    answer.current?.scrollIntoView({ block: "start" });
+  };
 
   // An empty field is told only once a person has been there; a wrong one at once.
   const fault = (field: string): string => {
@@ -55,7 +63,15 @@ export function Form({ r, job, first }: FormProps) {
   };
   return (
     <div class="reckon">
-      <form class="form" aria-label={r.title} onSubmit={(e) => e.preventDefault()}>
+      <form
+        class="form"
+        aria-label={r.title}
+        onSubmit={(e) => {
+          e.preventDefault();
+          if (result) toAnswer();
+          else toNext(e.currentTarget);
+        }}
+      >
         <p class="asks">{r.asks}</p>
         <FillIn r={r} job={job} filled={filled} onFill={change} />
         <Fields
@@ -66,9 +82,9 @@ export function Form({ r, job, first }: FormProps) {
           fault={fault}
         />
         <FormKeys form={form} />
-        {result && <Peek of={result} onGo={() => answer.current?.scrollIntoView({ block: "start" })} />}
+        {result && <Peek of={result} onGo={toAnswer} />}
       </form>
-      <section class="answer" aria-label="Answer" aria-live="polite" ref={answer}>
+      <section class="answer" aria-label="Answer" tabIndex={-1} ref={answer}>
         {form.example && (
           <p class="quiet" data-test="reckon-is-example">
             These are the figures of an example. Type over them, or start over.
@@ -77,10 +93,10 @@ export function Form({ r, job, first }: FormProps) {
         {result ? (
           <>
             <Answer result={result} />
-            {current && !form.example && <Keep r={r} asked={asked} result={result} job={job} />}
+            {!form.example && <Keep r={r} asked={asked} result={result} current={current} job={job} of={keeping} />}
           </>
         ) : (
-          <p class="quiet" data-test="reckon-wants">
+          <p class="quiet" role="status" data-test="reckon-wants">
             {wants(r, filled, problems, fault)}
           </p>
         )}
@@ -100,12 +116,15 @@ interface FieldsProps {
 /** The fields that are asked. How uncertain a figure is can be said of each once somebody has asked for that. */
 function Fields({ r, filled, onChange, onLeave, fault }: FieldsProps) {
   const [unsure, setUnsure] = useState(false);
+  const before = useRef<Filled["values"]>({});
   const shown = r.inputs.filter((i) => !i.of && isAsked(i, r.inputs, filled));
   const canBeUnsure = r.inputs.some((i) => i.of && isAsked(i, r.inputs, filled));
   const withPlusMinus = unsure || uncertainOf(r, filled).length > 0;
   const turn = () => {
     setUnsure(!withPlusMinus);
-    if (withPlusMinus) onChange(withoutPlusMinus(r, filled));
+    if (!withPlusMinus) return onChange({ ...filled, values: { ...filled.values, ...before.current } });
+    before.current = Object.fromEntries(uncertainOf(r, filled).map((name) => [name, filled.values[name] ?? ""]));
+    onChange(withoutPlusMinus(r, filled));
   };
   return (
     <>
@@ -137,7 +156,7 @@ function Fields({ r, filled, onChange, onLeave, fault }: FieldsProps) {
 function Peek({ of, onGo }: { of: Result; onGo: () => void }) {
   useAboveKeyboard();
   const first = of.values[0];
-  const careful = of.cautions.some((c) => c.about === "people");
+  const careful = isCareful(of);
   return (
     <button type="button" class="key peek" data-test="peek" onClick={onGo}>
       <Icon is={careful ? "past" : "reckon"} />
@@ -146,10 +165,39 @@ function Peek({ of, onGo }: { of: Result; onGo: () => void }) {
           {first.title} <b>{inTwo(first)[0]}</b>
         </span>
       ) : (
-        <span>{careful ? "The answer is there, with cautions for people" : "The answer is there"}</span>
+        <span>{inShort(of)}</span>
       )}
     </button>
   );
+}
+
+const isCareful = (of: Result): boolean => of.cautions.some((c) => c.about === "people");
+
+/** An answer in a few words, which say no figure where cautions for people come first. */
+function inShort(of: Result): string {
+  const first = of.values[0];
+  if (isCareful(of)) return "The answer, with cautions for people";
+  return first ? `${first.title}: ${first.shown}` : "The answer is there";
+}
+
+/** A screen reader says an answer in short when nobody has typed for so long. */
+const SAID_AFTER_MS = 1200;
+
+function useSaid(result: Result | null): void {
+  const say = result ? inShort(result) : "";
+  useEffect(() => {
+    if (!say) return;
+    const timer = setTimeout(() => announce(say), SAID_AFTER_MS);
+    return () => clearTimeout(timer);
+  }, [say]);
+}
+
+/** Enter in a form that has no answer yet leads to what it waits for. */
+function toNext(form: HTMLFormElement): void {
+  const next =
+    form.querySelector<HTMLElement>("input[aria-invalid=true]") ??
+    [...form.querySelectorAll<HTMLInputElement>("input[aria-required=true]")].find((f) => f.value === "");
+  next?.focus();
 }
 
 function FormKeys({ form }: { form: FormInUse }) {

@@ -1,5 +1,6 @@
 // The list of reckonings, found by what a person wants to know.
 import { useEffect, useState } from "preact/hooks";
+import { route } from "../route";
 import type { Reckoning } from "../../core/api";
 import { useCore } from "../base/core";
 import { isTexts, remembered } from "../base/remember";
@@ -20,10 +21,26 @@ export function useLately(name: string): void {
   }, [name]);
 }
 
+// What was typed here and which families were open, for who looks at one reckoning and comes back for another.
+let looked = { typed: "", families: new Set<string>() };
+
+/** Forgets what was looked for when a person leaves the reckonings. */
+export function useForgetSearch(): void {
+  useEffect(
+    () => () => {
+      const { at } = route.peek();
+      if (at !== "reckon" && at !== "reckonings") looked = { typed: "", families: new Set() };
+    },
+    [],
+  );
+}
+
 /** `job` is the treatment that the person comes from; empty where none. */
 export function Reckonings({ job }: { job: string }) {
   const { list, say } = useReckonings();
-  const [typed, setTyped] = useState("");
+  const [typed, setTyped] = useState(looked.typed);
+  looked.typed = typed;
+  useForgetSearch();
   const found = list && find(list, typed);
   return (
     <Page title="What do you want to know?" back={job ? { to: `#/t/${job}`, say: "Sink" } : { to: "#/", say: "Now" }}>
@@ -82,7 +99,13 @@ function ByFamily({ list, job }: { list: readonly Reckoning[]; job: string }) {
         </section>
       )}
       {families.map((f) => (
-        <details key={f} class="fold family" data-test={`family-${f}`}>
+        <details
+          key={f}
+          class="fold family"
+          data-test={`family-${f}`}
+          open={looked.families.has(f)}
+          onToggle={(e) => (e.currentTarget.open ? looked.families.add(f) : looked.families.delete(f))}
+        >
           <summary>
             {f}
             <small class="quiet">{titlesOf(list.filter((r) => r.family === f))}</small>
@@ -123,6 +146,8 @@ export function useReckonings(): { list: readonly Reckoning[] | null; say: strin
   const [list, setList] = useState<readonly Reckoning[] | null>(null);
   const [say, setSay] = useState("Looking them up …");
   const ready = core.library.value;
+  // Where it could not be fetched, the studio machine is asked again as soon as it is in reach.
+  const again = list === null && core.status.value.link === "on";
   useEffect(() => {
     let gone = false;
     core.reckonings().then(
@@ -132,6 +157,6 @@ export function useReckonings(): { list: readonly Reckoning[] | null; say: strin
     return () => {
       gone = true;
     };
-  }, [ready]);
+  }, [ready, again]);
   return { list, say };
 }

@@ -17,17 +17,18 @@ export function useReckoned(
 ): Reckoned & { current: boolean } {
   const core = useCore();
   const key = JSON.stringify(inputs);
-  const [answer, setAnswer] = useState({ ...NOTHING, of: "" });
+  const [answer, setAnswer] = useState({ ...NOTHING, of: "", failed: false });
   const asked = useRef(0);
-  // What could not be reckoned is asked again when the core is there, or the library is.
-  const ready = `${core.status.value.core} ${core.library.value}`;
+  // What could not be reckoned is asked again when the core is there, or the library is, or can be fetched.
+  const again = answer.failed && core.status.value.link === "on";
+  const ready = `${core.status.value.core} ${core.library.value} ${again}`;
   useEffect(() => {
     const mine = ++asked.current;
-    const answered = (a: Reckoned) => mine === asked.current && setAnswer({ ...a, of: key });
+    const answered = (a: Reckoned, failed = false) => mine === asked.current && setAnswer({ ...a, of: key, failed });
     if (inputs === null) return void answered(NOTHING);
     core.reckon(name, inputs).then(
       (a) => answered("problems" in a ? { result: null, problems: a.problems } : { result: a, problems: [] }),
-      (e: unknown) => answered({ result: null, problems: [noAnswer(e)] }),
+      (e: unknown) => answered({ result: null, problems: [noAnswer(e)] }, true),
     );
   }, [name, key, ready]);
   return { ...answer, current: answer.of === key };

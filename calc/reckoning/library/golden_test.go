@@ -24,7 +24,7 @@ import (
 // of math.Exp and math.Log may differ, and texts to the letter.
 //
 // To write it anew after a change of words or figures, and then read the
-// difference: go test ./calc/reckoning -run Golden -update
+// difference: go test ./calc/reckoning/library -run Golden -update
 //
 //go:embed testdata/golden.jsonl
 var golden []byte

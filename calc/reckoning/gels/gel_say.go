@@ -94,6 +94,7 @@ func additiveCautions(s *reckoning.Sheet, out *reckoning.Result, hot bool) {
 	case addSolvent:
 		out.People("No solvent near heat, flame or a microwave oven. Ventilation, gloves and disposal by the safety data sheet and local rules.", reckoning.CommonPractice)
 	case addAgent:
+		out.Object("A chelator takes metal from mordants, iron-tannate black and metal thread as well as from a stain. Chelator, detergent and salt stay behind and are to be cleared with water, which the object must bear.", reckoning.CommonPractice)
 		if hot {
 			out.Object("Salts, acids and alkalis change how a gel sets. Agar is said to gel well between pH 4.3 and 10.", agarTexture)
 		}

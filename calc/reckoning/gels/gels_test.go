@@ -57,6 +57,7 @@ func TestWhatStandsBesideIt(t *testing.T) {
 		{`{"length":40,"width":30,"thickness":6,"strength":2,"additive":"enzyme","additive_strength":1}`, "sensitiser"},
 		{`{"length":40,"width":30,"thickness":6,"strength":2,"additive":"solvent","additive_strength":1}`, "No solvent near heat"},
 		{`{"length":40,"width":30,"thickness":6,"strength":2}`, "scalds"},
+		{`{"length":40,"width":30,"thickness":6,"strength":2,"additive":"cleaning","additive_strength":5}`, "takes metal from mordants"},
 	}
 	for _, r := range rows {
 		text, _ := all.Answer(nil, "gel", jsontext.Value(r.form))

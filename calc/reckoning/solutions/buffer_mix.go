@@ -110,5 +110,5 @@ func explainBufferMix(s *reckoning.Sheet, out *reckoning.Result) {
 		sure += " ±0.7, which three rows of the published table would give, does not hold its rows of pH 5.4 and 5.6: they are missed by 0.74 and 0.73."
 	}
 	out.Work(sure, "", "", bands.Name)
-	bufferCautions(out)
+	bufferCautions(out, pH)
 }

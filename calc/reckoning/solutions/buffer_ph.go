@@ -2,6 +2,7 @@ package solutions
 
 import (
 	"math"
+	"strings"
 
 	"sinkside/calc/buffer"
 	"sinkside/calc/reckoning"
@@ -155,6 +156,7 @@ func explainBufferPH(s *reckoning.Sheet, out *reckoning.Result) {
 	}
 	out.Work("How sure a pH by this equation is: ±0.4 for buffers up to about 0.05 mol/L, since it leaves out how ions act on each other; stronger ones are further off. A mixture of citric acid with phosphate is off by up to 0.74.", "", "", bands.Name)
 	solutionPeople(out)
+	powderPeople(out)
 	if s.Base("strong_base") > 0 || s.Base("strong_acid") > 0 {
 		out.People("Strong acids and alkalis burn skin and eyes: add them drop by drop to the stirred buffer.", reckoning.CommonPractice)
 	}
@@ -164,8 +166,9 @@ func explainBufferPH(s *reckoning.Sheet, out *reckoning.Result) {
 	if pH < 3 || pH > 11 {
 		out.Object("Below pH 3 and above pH 11 the acid or alkali of the water itself counts, and this equation is further off.", reckoning.CommonPractice)
 	}
-	if pH < 4.5 || pH > 8.5 {
-		out.Object("Alkali weakens wool and silk, acid cotton and linen, and many dyes change with either: test each fibre and colour at this pH.", reckoning.CommonPractice)
+	harshOnFibres(out, pH)
+	measureIt(out)
+	if pair := s.Choice("pair"); strings.HasPrefix(pair, "citrate") || strings.HasPrefix(pair, "phosphate") {
+		takesMetal(out)
 	}
-	bufferObject(out)
 }

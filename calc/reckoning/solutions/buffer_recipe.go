@@ -24,7 +24,7 @@ func BufferRecipe() *reckoning.Reckoning {
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "acid_stock", Title: "0.1 mol/L citric acid", Unit: "mL"},
-			{Name: "salt_stock", Title: "The other stock", Unit: "mL"},
+			{Name: "salt_stock", Title: "The other stock: 0.1 mol/L citrate, or 0.2 mol/L phosphate", Unit: "mL"},
 			{Name: "water", Title: "Water, made up to the mark", Unit: "mL"},
 			{Name: "acid_mass", Title: "Or weigh: citric acid", Unit: "g"},
 			{Name: "salt_mass", Title: "Or weigh: citrate or phosphate", Unit: "g"},
@@ -133,7 +133,9 @@ func bufferRecipeFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Prob
 	var out reckoning.Figures
 	out.Add("acid_stock", mix.acid.Litres())
 	out.Add("salt_stock", mix.salt.Litres())
-	out.Add("water", mix.water.Litres())
+	if mix.water > 0 { // the two stocks of citrate and phosphate make up the whole
+		out.Add("water", mix.water.Litres())
+	}
 	out.Add("acid_mass", mix.acidMass.Grams())
 	out.Add("salt_mass", mix.saltMass.Grams())
 	return out, nil
@@ -165,24 +167,41 @@ func explainBufferRecipe(s *reckoning.Sheet, out *reckoning.Result) {
 	out.Work("The same, weighed.", "mass = volume × mol/L × g/mol",
 		reckoning.Volume(mix.acid)+" × "+unit.Text(float64(r.Acid), 2)+" × "+unit.Text(float64(acid), 6)+" = "+reckoning.Weight(mix.acidMass)+" of citric acid; "+
 			reckoning.Volume(mix.salt)+" × "+unit.Text(float64(r.Base), 2)+" × "+unit.Text(float64(salt), 6)+" = "+reckoning.Weight(mix.saltMass)+" of "+r.Other, weightsOf.Name)
+	how := "Measured, mix the two stocks: together they are all of it."
+	if mix.water > 0 {
+		how = "Measured, mix the two stocks and make up to " + s.Litres(litres) + " with water."
+	}
+	out.Work(how+" Weighed, dissolve both in part of the water and make up to "+s.Litres(litres)+".", "", "", reckoning.CommonPractice.Name)
 	if r.Name == buffer.McIlvaine.Name && watersOf(s, "salt_form") == 2 {
 		workPrinted(out)
 	}
-	bufferCautions(out)
+	bufferCautions(out, s.Base("ph"))
 	if mix.Between() {
 		out.Object("A straight line between rows misses the true mixture by about 1 mL in 100 mL at most, and so the pH by some hundredths.", bands)
 	}
 }
 
-// bufferCautions are those of every buffer.
-func bufferCautions(out *reckoning.Result) {
+// bufferCautions are those of every buffer of citrate or phosphate.
+func bufferCautions(out *reckoning.Result, pH float64) {
 	solutionPeople(out)
 	powderPeople(out)
-	bufferObject(out)
+	harshOnFibres(out, pH)
+	measureIt(out)
+	takesMetal(out)
 }
 
-// bufferObject is what any buffer can do to the object.
-func bufferObject(out *reckoning.Result) {
+// harshOnFibres tells of acid and alkali, in which fibres and dyes suffer.
+func harshOnFibres(out *reckoning.Result, pH float64) {
+	if pH < 4.5 || pH > 8.5 {
+		out.Object("Alkali weakens wool and silk, acid cotton and linen, and many dyes change with either: test each fibre and colour at this pH.", reckoning.CommonPractice)
+	}
+}
+
+func measureIt(out *reckoning.Result) {
 	out.Object("Measure the pH of the finished buffer with a calibrated meter, at the temperature at which it is used, and correct it. Thinned, it drifts.", reckoning.CommonPractice)
+}
+
+// takesMetal is what citrate and phosphate can do to the object.
+func takesMetal(out *reckoning.Result) {
 	out.Object("Citrate takes up calcium, iron and other metals: mordants, pigments and metal threads among them. Phosphate forms deposits with calcium. Test first.", reckoning.CommonPractice)
 }

@@ -51,7 +51,7 @@ func recipeFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 		out.Add("poured", poured*timesOf(s))
 	}
 	if poured > s.Base("made")*(1+1e-9) {
-		return nil, s.Cannot("made", "", "the liquids of the recipe alone are more than it makes.")
+		return nil, s.Cannot("made", "at least "+s.Litres(unit.Volume(poured)), "the liquids of the recipe alone are more than it makes.")
 	}
 	return out, nil
 }

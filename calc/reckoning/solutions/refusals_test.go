@@ -119,11 +119,37 @@ func TestWhatIsSaid(t *testing.T) {
 		{"hydrate", form{"mass": 10, "substance": "magnesium_sulfate", "asked_waters": 7, "have_waters": 0}, `"put":"120.361 g/mol","source":"atomic weights of other elements"`},
 		{"hydrate", form{"mass": 10, "asked_waters": 1, "have_waters": 0}, `"put":"192.123 g/mol","source":"atomic weights"`},
 		{"species", form{"ph": 1, "total": 1}, "hardly any"},
+		{"strengths", form{"strength": "70 % v/v", "pure_density": 0.789}, "no flame or spark"},
+		{"buffer_recipe", form{"ph": 4, "litres": 2}, "make up to 2 L with water. Weighed, dissolve both in part of the water and make up to 2 L."},
+		{"buffer_recipe", form{"table": "citrate_phosphate", "ph": 7, "litres": 1}, "together they are all of it"},
+		{"buffer_recipe", form{"ph": 4, "litres": 1}, "acid cotton and linen"},
+		{"buffer_mix", form{"litres": 1, "citric_acid": 33, "trisodium_citrate": 17}, "acid cotton and linen"},
+		{"buffer_ph", form{"pair": "phosphate2", "base": 10, "acid": 10}, "Raise no dust"},
 	}
 	for _, r := range rows {
 		text, ok := all.Answer(nil, r.name, r.form.JSON(t))
 		if !ok || !strings.Contains(string(text), r.want) {
 			t.Errorf("%s %v does not say %q: %s", r.name, r.form, r.want, text)
+		}
+	}
+}
+
+// What holds for citrate and phosphate is not said of other buffers, nor what acid
+// does of a mild one; and no water is named where two stocks make up the whole.
+func TestWhatIsNotSaid(t *testing.T) {
+	rows := []struct {
+		name string
+		form form
+		not  string
+	}{
+		{"buffer_ph", form{"pair": "carbonate", "base": 10, "acid": 10}, "Citrate takes up"},
+		{"buffer_recipe", form{"table": "citrate_phosphate", "ph": 7, "litres": 1}, "acid cotton and linen"},
+		{"buffer_recipe", form{"table": "citrate_phosphate", "ph": 7, "litres": 1}, `"name":"water"`},
+		{"buffer_recipe", form{"table": "citrate_phosphate", "ph": 7, "litres": 1, "salt_form": "0"}, "prints 178.05 g/mol"},
+	}
+	for _, r := range rows {
+		if text, ok := all.Answer(nil, r.name, r.form.JSON(t)); !ok || strings.Contains(string(text), r.not) {
+			t.Errorf("%s %v says %q: %s", r.name, r.form, r.not, text)
 		}
 	}
 }

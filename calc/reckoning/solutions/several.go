@@ -117,7 +117,7 @@ func severalFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) 
 		room -= roomOf(one)
 	}
 	if strength > 1000*unit.GramPerLitre || room <= 0 {
-		return nil, s.Cannot("ingredients", "", "together these products fill more than the bath. Is a strength in another unit?")
+		return nil, s.Cannot("ingredients", "products that fill less than "+s.Litres(bath), "together these products fill more than the bath. Is a strength in another unit?")
 	}
 	var out reckoning.Figures
 	if weighed {

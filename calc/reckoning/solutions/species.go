@@ -25,7 +25,7 @@ func Species() *reckoning.Reckoning {
 		{Name: "f1", Title: "One proton lost", Unit: "%"},
 		{Name: "f2", Title: "Two protons lost", Unit: "%"},
 		{Name: "f3", Title: "All three protons lost", Unit: "%"},
-		{Name: "charge", Title: "Mean charge", Unit: ""},
+		{Name: "charge", Title: "Mean negative charge", Unit: ""},
 	}
 	for i, title := range []string{"With all its protons, in a litre", "One proton lost, in a litre", "Two protons lost, in a litre", "All three protons lost, in a litre"} {
 		results = append(results, reckoning.ResultSpec{Name: "c" + strconv.Itoa(i), Title: title, Unit: "mmol/L"})

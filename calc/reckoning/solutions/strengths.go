@@ -112,6 +112,9 @@ func explainStrengths(s *reckoning.Sheet, out *reckoning.Result) {
 		}
 	}
 	solutionPeople(out)
+	if s.Kind("strength") == unit.VolumeShareKind {
+		out.People("Alcohols and other solvents burn: no flame or spark, air the room.", reckoning.CommonPractice)
+	}
 	out.Object("Write w/v, w/w or v/v beside every per cent: on the label, in the log and in the report.", reckoning.CommonPractice)
 }
 

@@ -30,7 +30,7 @@ func Depth() *reckoning.Reckoning {
 			reckoning.PlusMinus(&length), reckoning.PlusMinus(&width), reckoning.PlusMinus(&diameter),
 			reckoning.PlusMinus(&fall), reckoning.PlusMinus(&litres), reckoning.PlusMinus(&thick),
 		},
-		Results: []reckoning.ResultSpec{{Name: "depth", Title: "It stands deep; sloped, at the shallow end", Unit: "cm"}, {Name: "deep", Title: "At the deep end", Unit: "cm"}, {Name: "reach", Title: "From the deep end the water reaches", Unit: "cm"}, {Name: "needed_depth", Title: "To cover the object", Unit: "cm"}, {Name: "covering", Title: "Water to cover it, at most", Unit: "L"}},
+		Results: []reckoning.ResultSpec{{Name: "depth", Title: "The water is deep; sloped, at the shallow end", Unit: "cm"}, {Name: "deep", Title: "At the deep end", Unit: "cm"}, {Name: "reach", Title: "From the deep end the water reaches", Unit: "cm"}, {Name: "needed_depth", Title: "To cover the object", Unit: "cm"}, {Name: "covering", Title: "Water to cover it, at most", Unit: "L"}},
 		Sources: reckoning.From(&geometry, &slopeNote, &reckoning.OurChoice, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Example: `{"shape":"rectangular","length":"90","width":"60","litres":"40","thick":"1.5","cover":"3","length_pm":"0.5"}`,
 		Prepare: func(s *reckoning.Sheet) {
@@ -99,5 +99,6 @@ func explainDepth(s *reckoning.Sheet, out *reckoning.Result) {
 		out.NotKnown("covering", s.Title("covering"), "Not known without the thickness of object and support.")
 	}
 	out.People("Do not lift, carry or tip a filled tray: fill and drain it where it stands.", reckoning.CommonPractice)
+	out.People("Keep leads and chargers away from the water, and the floor dry.", reckoning.CommonPractice)
 	out.Object("With object and support in it the water stands higher than this: fill to the mark, not to the litre.", reckoning.CommonPractice)
 }

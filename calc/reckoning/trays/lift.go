@@ -207,6 +207,7 @@ func explainLift(s *reckoning.Sheet, out *reckoning.Result) {
 		out.Work("Both published ways are for one person.", "", "", niosh.Name)
 		return
 	}
+	out.People("This is for a steady load alone: a tray with water in it is not lifted, carried or tipped.", niosh)
 	explainSteady(s, out)
 }
 

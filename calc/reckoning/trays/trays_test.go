@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"sinkside/calc/reckoning"
 	"sinkside/calc/reckoning/reckoningtest"
 )
 
@@ -148,4 +149,18 @@ func TestLifting(t *testing.T) {
 			t.Errorf("%v kg: %s", load, say)
 		}
 	}
+}
+
+// Beside water leads are kept away, and no figure for a steady load is one for a tray.
+func TestCautionsAboutPeopleComeWithDepthsAndLifts(t *testing.T) {
+	said := func(r reckoning.Result, want string) {
+		for _, c := range r.Cautions {
+			if c.About == reckoning.People && strings.Contains(c.Say, want) {
+				return
+			}
+		}
+		t.Errorf("%q is not said: %+v", want, r.Cautions)
+	}
+	said(reckoningtest.Run(t, Depth(), form{"length": 100, "width": 50, "litres": 20}), "leads and chargers")
+	said(reckoningtest.Run(t, Lift(), form{"load": 9, "hands": 40, "from": 80, "to": 110, "start": "2", "end": "1"}), "a tray with water in it is not lifted")
 }

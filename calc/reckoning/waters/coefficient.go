@@ -73,6 +73,7 @@ func coefficientFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Probl
 }
 
 func explainCoefficient(s *reckoning.Sheet, out *reckoning.Result) {
+	byBattery(out)
 	a, _ := out.Value("coefficient")
 	k1, k2 := text("µS/cm", s.Base("k1"), 5), text("µS/cm", s.Base("k2"), 5)
 	t1, t2 := text("°C", s.Base("t1"), 4), text("°C", s.Base("t2"), 4)

@@ -21,6 +21,11 @@ var (
 	twoReadings    = reckoning.Source{Name: "coefficient of two readings", Where: "α = (κ1 - κ2) ÷ ((T1 - T2) × κ1), κ1 the reading nearest to the reference temperature: manual of the hand-held meter G 7500.", Mark: reckoning.Read}
 )
 
+// byBattery is the caution where a meter is held beside water.
+func byBattery(out *reckoning.Result) {
+	out.People("A meter near water runs from its battery, and hands that reach for it are dry.", reckoning.CommonPractice)
+}
+
 // volumeInput declares a volume in litres.
 func volumeInput(name, title string, min, max float64) reckoning.Input {
 	return reckoning.Quantity(name, title, "L", min, max)

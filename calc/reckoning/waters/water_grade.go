@@ -46,6 +46,7 @@ func purity(s *reckoning.Sheet) water.Conductivity {
 }
 
 func explainGrade(s *reckoning.Sheet, out *reckoning.Result) {
+	byBattery(out)
 	k := purity(s)
 	if s.Choice("by") == byResistivity {
 		out.Work("As a conductivity.", "κ = 1 ÷ resistivity", "1 ÷ "+text("MΩ·cm", s.Base("resistivity"), 4)+" = "+text("µS/cm", float64(k), 4), reckoning.Arithmetic.Name)

@@ -129,6 +129,8 @@ func TestWhatIsSaid(t *testing.T) {
 		{"mix_hot_cold", `{"find":"hot","target":40,"cold":20,"cold_litres":8,"hot_litres":4}`, "scalds"},
 		{"conductivity", `{"value":"300 ppm NaCl","temp":20}`, "meter's own factor"},
 		{"coefficient", `{"k1":1413,"t1":25,"k2":1278,"t2":20}`, "correction off"},
+		{"coefficient", `{"k1":1413,"t1":25,"k2":1278,"t2":20}`, "runs from its battery"},
+		{"water_grade", `{"conductivity":0.2}`, "runs from its battery"},
 	}
 	for _, r := range rows {
 		text, ok := all.Answer(nil, r.name, jsontext.Value(r.form))

@@ -81,7 +81,7 @@ func at(sorted []float64, share float64) float64 {
 
 // Scaled multiplies a spread.
 func (s Spread) Scaled(by float64) Spread {
-	s.Low, s.Median, s.High = s.Low*by, s.Median*by, s.High*by
+	s.Low, s.Median, s.High = float64(s.Low*by), float64(s.Median*by), float64(s.High*by)
 	return s
 }
 

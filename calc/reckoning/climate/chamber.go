@@ -13,15 +13,16 @@ func Chamber() *reckoning.Reckoning {
 	}
 	exchange := reckoning.Number("exchange", "Exchanges of its air in an hour", 0.01, 100).Note("With conditioned air, or with the air over the solution. A still box has well below one, a fan in it several.")
 	dry := reckoning.Quantity("dry_mass", "Dry mass of the textile in it", "g", 0.1, 200000).Maybe()
+	temperature := reckoning.Quantity("temperature", "Temperature", "°C", 0, 60).Usually("20")
 	regainFrom, regainTo := percent("regain_from", "Its regain now", 0, 100).Maybe().Note("Water in it, in per cent of the dry mass."), percent("regain_to", "Its regain then", 0, 100).Maybe()
 	return (&reckoning.Reckoning{
 		Name: "chamber", Title: "Conditioning in a chamber", Asks: "How long does this box take to a humidity, and how much water goes in or out?", Family: family,
 		Inputs: []reckoning.Input{
 			percent("from", "Humidity now", 1, 100), percent("to", "Humidity wanted", 1, 100), percent("near", "Near enough within", 0.1, 20).Usually("2").Note("No less than what your humidity meter may be off by."),
 			exchange,
-			reckoning.Quantity("volume", "Volume of the chamber", "L", 0.1, 100000), reckoning.Quantity("temperature", "Temperature", "°C", 0, 60).Usually("20"),
+			reckoning.Quantity("volume", "Volume of the chamber", "L", 0.1, 100000), temperature,
 			dry, regainFrom, regainTo,
-			reckoning.PlusMinus(&exchange), reckoning.PlusMinus(&dry), reckoning.PlusMinus(&regainFrom), reckoning.PlusMinus(&regainTo),
+			reckoning.PlusMinus(&exchange), reckoning.PlusMinus(&temperature), reckoning.PlusMinus(&dry), reckoning.PlusMinus(&regainFrom), reckoning.PlusMinus(&regainTo),
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "hours", Title: "The air is near enough after", Unit: "h"},

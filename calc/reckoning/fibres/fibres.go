@@ -179,6 +179,16 @@ func explainRegain(s *reckoning.Sheet, out *reckoning.Result) {
 		out.Work("Content from regain.", "M = 100 R ÷ (100 + R)", percent(moisture.Content(regain)), textbook.Name)
 	}
 	how, named := conventionOf(s)
+	of := ""
+	if s.Choice("convention") == byASTM || s.Choice("convention") == byEU {
+		of = ", " + s.Choice("fibre")
+	}
+	low, high := agreedRange(s)
+	says := percent(agreed(s))
+	if low < high {
+		says = percent(low) + " to " + percent(high)
+	}
+	out.Verdict("convention", "The convention", "The agreed regain is "+how+of+": "+says+".")
 	if dry > 0 {
 		out.Work("Commercial mass "+how+".", "mass = dry × (1 + agreed regain)", reckoning.InUnit("g", dry.Grams())+" × (1 + "+percent(agreed(s))+") = "+reckoning.InUnit("g", moisture.At(dry, agreed(s)).Grams()), named)
 	} else {

@@ -1,6 +1,8 @@
 package hours
 
 import (
+	"slices"
+
 	"sinkside/calc/effort"
 	"sinkside/calc/reckoning"
 	"sinkside/calc/unit"
@@ -28,9 +30,10 @@ func Estimate() *reckoning.Reckoning {
 				reckoning.Text("step", "Kind of step"),
 				reckoning.Count("times", "Times", 1, 100).Usually("1"),
 				reckoning.Choose("size", "It takes", anySize, "as long for any size", byArea, "longer for a larger object"),
+				reckoning.Number("rate", "Its own rate for an hour", 0, 1e6).Maybe(),
 			),
 			reckoning.Rows("past", "Past steps", mostRows, reckoning.Text("step", "Kind of step"), object("Kind of object"), area("Area"), took(), people()),
-			reckoning.Number("rate", "Rate for an hour", 0, 1e6).Maybe().Note("In your currency."),
+			reckoning.Number("rate", "Rate for an hour", 0, 1e6).Maybe().Note("In your currency. Of steps that have none of their own."),
 			reckoning.Rows("materials", "Materials", 30, reckoning.Text("name", "Name"), reckoning.Number("amount", "Amount", 0, 1e6), reckoning.Number("price", "Price of one", 0, 1e6)).Maybe(),
 			reckoning.Quantity("contingency", "Contingency", "%", 0, 200).In("%").Usually("10").Note("Added on top for what nobody foresees. Yours to choose; 10 is often taken."),
 		},
@@ -77,6 +80,24 @@ func sums(s *reckoning.Sheet) (low, median, high float64) {
 	return low, median, high
 }
 
+// workCosts adds up what all planned steps cost, least, by the medians, and most;
+// false where the rate of one of them is not known.
+func workCosts(s *reckoning.Sheet) (low, median, high float64, ok bool) {
+	for _, row := range s.Rows("steps") {
+		rate := s.Base("rate")
+		switch {
+		case row.Has("rate"):
+			rate = row.Base("rate")
+		case !s.Has("rate"):
+			return 0, 0, 0, false
+		}
+		f, _ := foretold(s, row)
+		all := f.Scaled(float64(row.Base("times") * rate))
+		low, median, high = low+all.Low, median+all.Median, high+all.High
+	}
+	return low, median, high, true
+}
+
 func materials(s *reckoning.Sheet) float64 {
 	x := 0.0
 	for _, row := range s.Rows("materials") {
@@ -90,10 +111,9 @@ func estimateFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem)
 	bought, more := materials(s), 1+s.Base("contingency")
 	var out reckoning.Figures
 	out.Between("hours", median, low, high)
-	if s.Has("rate") {
-		rate := s.Base("rate")
-		with := func(hours float64) float64 { return (float64(hours*rate) + bought) * more }
-		out.Between("work_cost", median*rate, low*rate, high*rate)
+	if low, median, high, ok := workCosts(s); ok {
+		with := func(work float64) float64 { return (work + bought) * more }
+		out.Between("work_cost", median, low, high)
 		out.Between("total", with(median), with(low), with(high))
 	}
 	if s.Has("materials") {
@@ -104,26 +124,63 @@ func estimateFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem)
 
 func explainEstimate(s *reckoning.Sheet, out *reckoning.Result) {
 	table := out.Table("Step by step", "Step", "Times", "Hours, median", "Spread", "Rests on")
+	single := "" // steps that rest on one past step alone
 	for _, row := range s.Rows("steps") {
 		f, _ := foretold(s, row)
 		all := f.Scaled(row.Base("times"))
-		table.Row(row.Words("step"), unit.Text(row.Base("times"), 3), unit.Text(all.Median, 3), unit.Text(all.Low, 3)+" to "+unit.Text(all.High, 3), restsOn(f))
+		between := unit.Text(all.Low, 3) + " to " + unit.Text(all.High, 3)
+		if f.N == 1 {
+			between = "not known"
+			if single != "" {
+				single += ", "
+			}
+			single += row.Words("step")
+		}
+		table.Row(row.Words("step"), unit.Text(row.Base("times"), 3), unit.Text(all.Median, 3), between, restsOn(f))
+	}
+	if single != "" {
+		out.Object("One past step alone shows no spread, so the range leaves out what these may differ by: "+single+".", reckoning.Arithmetic)
 	}
 	low, median, high := sums(s)
 	h := func(x float64) string { return reckoning.InUnit("h", x) }
 	out.Work("For each step the median of the past ones of its kind, times how often it is planned; where size counts, of the hours for each square metre, times the area. On the same kind of object alone where there are three or more of those.", "hours = Σ times × median", h(median), medians.Name)
 	out.Work("The range adds all the low ends and all the high ends. It is wider than chance alone would make it, since not all steps go badly at once.", "low to high = Σ times × quartile", h(low)+" to "+h(high), medians.Name)
 	bought, more := materials(s), s.Base("contingency")
-	if s.Has("rate") {
-		rate := s.Base("rate")
-		out.Work("Work, materials and contingency.", "total = (hours × rate + materials) × (1 + contingency)",
-			"("+h(median)+" × "+unit.Text(rate, 6)+" + "+unit.Text(bought, 6)+") × "+unit.Text(1+more, 4)+" = "+unit.Text((median*rate+bought)*(1+more), 4), reckoning.Arithmetic.Name)
+	if _, work, _, ok := workCosts(s); ok {
+		out.Work("Work at the rate of each step, materials and contingency.", "total = (Σ hours × rate + materials) × (1 + contingency)",
+			"("+paid(s)+" + "+unit.Text(bought, 6)+") × "+unit.Text(1+more, 4)+" = "+unit.Text((work+bought)*(1+more), money), reckoning.Arithmetic.Name)
 	} else {
-		out.NotKnown("total", s.Title("total"), "Not known without a rate.")
+		out.NotKnown("total", s.Title("total"), "Not known without a rate for every step.")
 	}
 	out.Object("This is what like work took before, not what this object will ask for. Say to the owner which steps rest on few past ones.", reckoning.CommonPractice)
 	out.Object("Past times from a log are how long a step lasted, not how long somebody stood at it: take out a drying that nobody sat by, or put in the time of its checks.", reckoning.CommonPractice)
 	out.Object("Have the plan approved in writing, and approved anew where it changes much.", planning)
+}
+
+// paid writes the hours of the planned steps with the rate of each, those at one rate
+// together, in the order in which each rate comes first.
+func paid(s *reckoning.Sheet) string {
+	var rates, hours []float64
+	for _, row := range s.Rows("steps") {
+		rate := s.Base("rate")
+		if row.Has("rate") {
+			rate = row.Base("rate")
+		}
+		i := slices.Index(rates, rate)
+		if i < 0 {
+			i, rates, hours = len(rates), append(rates, rate), append(hours, 0)
+		}
+		f, _ := foretold(s, row)
+		hours[i] += float64(f.Median * row.Base("times"))
+	}
+	say := ""
+	for i, rate := range rates {
+		if say != "" {
+			say += " + "
+		}
+		say += reckoning.InUnit("h", hours[i]) + " × " + unit.Text(rate, 6)
+	}
+	return say
 }
 
 func restsOn(f effort.Foretold) string {

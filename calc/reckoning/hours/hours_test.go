@@ -118,3 +118,33 @@ func TestBothFormsAskForATimeAlike(t *testing.T) {
 		t.Errorf("a time may be in %q", units)
 	}
 }
+
+// (d): two reports of 3 h at 50 and three metres of stitching, 30 h, at 20 are 900;
+// with a tenth on top 990. Without a rate for the one the cost is not known.
+func TestAStepMayHaveARateOfItsOwn(t *testing.T) {
+	f := form{"object": "flag", "area": "3 m²", "past": past(), "rate": 20, "contingency": 10,
+		"steps": []form{{"step": "stitching", "size": "by_area"}, {"step": "Report", "times": 2, "rate": 50}}}
+	r := reckoningtest.Run(t, Estimate(), f)
+	for name, want := range map[string]float64{"work_cost": 900, "total": 990} {
+		if v := reckoningtest.Value(t, r, name); !reckoningtest.Near(v.Value, want, 1e-12) {
+			t.Errorf("%s = %+v, want %v", name, v, want)
+		}
+	}
+	put := ""
+	for _, w := range r.Working {
+		put += w.Put + "\n"
+	}
+	if !strings.Contains(put, "(30 h × 20 + 6 h × 50 + 0) × 1.1 = 990") {
+		t.Error(put)
+	}
+	if rows := r.Tables[0].Rows; rows[0][1] != "1" || rows[1][1] != "2" {
+		t.Errorf("times: %q", rows)
+	}
+	if !strings.Contains(r.Cautions[0].Say, "no spread") || !strings.HasSuffix(r.Cautions[0].Say, ": Report.") || r.Tables[0].Rows[1][3] != "not known" {
+		t.Errorf("a step that rests on one past step: %+v, %q", r.Cautions[0], r.Tables[0].Rows[1])
+	}
+	delete(f, "rate")
+	if r := reckoningtest.Run(t, Estimate(), f); len(r.Unknown) != 1 || r.Unknown[0].Name != "total" {
+		t.Errorf("unknown: %+v", r.Unknown)
+	}
+}

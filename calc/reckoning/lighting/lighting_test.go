@@ -144,6 +144,13 @@ func TestUltravioletBesideTheRules(t *testing.T) {
 }
 
 func TestBlueWoolsSayThatTheyAreFromMemory(t *testing.T) {
+	eight := ""
+	for _, w := range reckoningtest.Run(t, Fade(), form{"wool": "8", "lux": 50, "day": 10, "days": 300}).Working {
+		eight += w.Say
+	}
+	if !strings.Contains(eight, "1100 Mlx·h") { // L-02 (b)
+		t.Error(eight)
+	}
 	for _, w := range reckoningtest.Run(t, Fade(), form{"wool": "3", "lux": 50, "day": 10, "days": 300}).Working {
 		if w.Source == bluewool.Name && !strings.Contains(w.Say, "from memory") {
 			t.Error(w.Say)

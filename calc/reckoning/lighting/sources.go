@@ -61,6 +61,9 @@ func fades(s *reckoning.Sheet) float64 {
 
 func workFade(s *reckoning.Sheet, out *reckoning.Result) {
 	out.Work("Dose to a just noticeable fade, about ΔE 1.6, of blue wool "+s.Choice("wool")+", from memory of the published table; the range is the factor of 1.5 that the table is good to, with what the light may be off by.", "", mlxh(fades(s)), bluewool.Name)
+	if s.Choice("wool") == "8" && s.Choice("uv") == "without" {
+		out.Work("For blue wool 8 some copies of the table give 1100 Mlx·h; the range holds both.", "", "", bluewool.Name)
+	}
 }
 
 func fadeCautions(out *reckoning.Result) {

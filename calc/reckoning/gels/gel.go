@@ -46,7 +46,7 @@ func Gel() *reckoning.Reckoning {
 				gel.CelluloseEt, "a cellulose ether, such as methyl cellulose", gel.OtherAgent, "something else"),
 			reckoning.Quantity("strength", "Strength of the gel", "% w/v", 0.05, 30).Note("Dry agent in the water taken: 2 % w/v is 2 g to 100 mL."),
 			reckoning.Choose("additive", "The water also holds", addNone, "nothing", addCalcium, "calcium acetate", addAgent, "a chelator, detergent or buffer salt", addEnzyme, "an enzyme", addSolvent, "a solvent"),
-			reckoning.Quantity("additive_strength", "Strength of that", "g/L", 0.001, 500).If("additive", addCalcium, addAgent, addEnzyme, addSolvent).Maybe().
+			reckoning.Quantity("additive_strength", "Strength of what it holds", "g/L", 0.001, 500).If("additive", addCalcium, addAgent, addEnzyme, addSolvent).Maybe().
 				Note("In the same water. Calcium acetate in published gellan gels: 0.4 g/L."),
 			reckoning.PlusMinus(&length), reckoning.PlusMinus(&width), reckoning.PlusMinus(&area), reckoning.PlusMinus(&thick),
 		},

@@ -25,7 +25,7 @@ func Calibrations() *reckoning.Reckoning {
 		Name: "calibrations", Title: "Readings and their calibrations", Asks: "Which readings were taken on which calibration, and which are in doubt?", Family: family,
 		Inputs: []reckoning.Input{
 			reckoning.Rows("calibrations", "Calibrations", 40, when, instrument,
-				reckoning.Choose("found", "Found", judgeFigures, "by slope and offset", judgeGood, "good", judgeBad, "bad"),
+				reckoning.Choose("found", "Judged", judgeFigures, "by slope and offset", judgeGood, "good", judgeBad, "bad"),
 				reckoning.Number("slope", "Slope, %", 0, 200).Maybe().Note("Of a pH electrode, in per cent of the theoretical."),
 				reckoning.Text("offset", "Offset").Maybe().Note("As noted: -4 mV."),
 			),

@@ -153,12 +153,11 @@ func readingOff(s *reckoning.Sheet) meter.Potential {
 	return meter.Potential(s.Base("reading_off"))
 }
 
-// correctedWithin returns the least and the greatest pH that a reading may mean, by
-// the errors of the buffers and of all readings.
-func correctedWithin(s *reckoning.Sheet, c meter.Calibration, read meter.Potential) (low, high float64) {
-	low, high = c.PH(read), c.PH(read)
-	off := readingOff(s)
-	for _, moved := range c.Moved(meter.BufferError, off) {
+// correctedWithin returns the least and the greatest pH that a reading may mean: by
+// the calibrations that the errors of buffers and readings allow, and its own error.
+func correctedWithin(allowed []meter.Calibration, read, off meter.Potential) (low, high float64) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, moved := range allowed {
 		for _, r := range []meter.Potential{read - off, read + off} {
 			low, high = min(low, moved.PH(r)), max(high, moved.PH(r))
 		}

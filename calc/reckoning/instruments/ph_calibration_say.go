@@ -79,6 +79,7 @@ func correctedTable(s *reckoning.Sheet, out *reckoning.Result, c meter.Calibrati
 	if len(samples) == 0 {
 		return
 	}
+	allowed := c.Moved(meter.BufferError, readingOff(s))
 	t := out.Table("Corrected readings", "Reading", "pH", "Between", "")
 	for _, x := range samples {
 		ph := c.PH(potential(s, x))
@@ -90,7 +91,7 @@ func correctedTable(s *reckoning.Sheet, out *reckoning.Result, c meter.Calibrati
 		case !c.Within(ph):
 			remark = "beyond the buffers: less sure"
 		}
-		low, high := correctedWithin(s, c, potential(s, x))
+		low, high := correctedWithin(allowed, potential(s, x), readingOff(s))
 		t.Row(unit.Text(x, 6), fixed(ph, 2), fixed(low, 2)+" and "+fixed(high, 2), remark)
 	}
 	if len(c.Points) == 3 {

@@ -16,7 +16,7 @@ const (
 
 // Dilution is the reckoning of a weaker solution from a stronger one.
 func Dilution() *reckoning.Reckoning {
-	amount := reckoning.Quantity("amount", "So much", "L", 0.0001, 5000).Also("g", 0.1, 5e6).Also("kg", 0.0001, 5000).Also("oz", 0.004, 176000).Also("lb", 0.0003, 11000).
+	amount := reckoning.Quantity("amount", "Amount", "L", 0.0001, 5000).Also("g", 0.1, 5e6).Also("kg", 0.0001, 5000).Also("oz", 0.004, 176000).Also("lb", 0.0003, 11000).
 		Note("Of the weaker or of the stronger, as chosen above. Litres where it is measured, grams where it is weighed.")
 	stock := strengthInput("stock", "Strength of the stronger")
 	wanted := strengthInput("wanted", "Strength wanted")

@@ -19,7 +19,7 @@ func SmallAmount() *reckoning.Reckoning {
 			reckoning.Quantity("measure", "Smallest step of the measure", "mL", 0.001, 1000).Usually("1").Note("Of the cylinder, pipette or syringe with which the stock is dosed."),
 			reckoning.Quantity("tolerated", "Error that is tolerable", "%", 0.1, 50).In("%").Usually("5"),
 			reckoning.Quantity("vessel", "Largest vessel for the stock", "L", 0.01, 100).Usually("1"),
-			reckoning.Quantity("dissolves", "At most dissolves", "g/L", 0.001, 2000).Maybe().Note("Of the product in water, where you know it. A stock stronger than that is then refused."),
+			reckoning.Quantity("dissolves", "Most that dissolves", "g/L", 0.001, 2000).Maybe().Note("Of the product in water, where you know it. A stock stronger than that is then refused."),
 			reckoning.PlusMinus(&litres), reckoning.PlusMinus(&target),
 		},
 		Results: []reckoning.ResultSpec{

@@ -20,7 +20,7 @@ func Depth() *reckoning.Reckoning {
 	diameter := inside("diameter", "Diameter inside", shapeRound)
 	fall := reckoning.Quantity("fall", "Deeper at one end by", "cm", 0.1, 100).If("shape", shapeSloped)
 	litres := reckoning.Quantity("litres", "Water", "L", 0.05, 5000).Maybe()
-	thick := reckoning.Quantity("thick", "Object and support are thick", "cm", 0.05, 100).Maybe().Note("As they lie wet in the tray.")
+	thick := reckoning.Quantity("thick", "Thickness of object and support", "cm", 0.05, 100).Maybe().Note("As they lie wet in the tray.")
 	return (&reckoning.Reckoning{
 		Name: "depth", Title: "Depth of the water", Asks: "How deep does this water stand, or how much covers the object?", Family: family,
 		Inputs: []reckoning.Input{
@@ -30,7 +30,7 @@ func Depth() *reckoning.Reckoning {
 			reckoning.PlusMinus(&length), reckoning.PlusMinus(&width), reckoning.PlusMinus(&diameter),
 			reckoning.PlusMinus(&fall), reckoning.PlusMinus(&litres), reckoning.PlusMinus(&thick),
 		},
-		Results: []reckoning.ResultSpec{{Name: "depth", Title: "The water is deep; sloped, at the shallow end", Unit: "cm"}, {Name: "deep", Title: "At the deep end", Unit: "cm"}, {Name: "reach", Title: "From the deep end the water reaches", Unit: "cm"}, {Name: "needed_depth", Title: "To cover the object", Unit: "cm"}, {Name: "covering", Title: "Water to cover it, at most", Unit: "L"}},
+		Results: []reckoning.ResultSpec{{Name: "depth", Title: "Depth of the water; sloped, at the shallow end", Unit: "cm"}, {Name: "deep", Title: "At the deep end", Unit: "cm"}, {Name: "reach", Title: "From the deep end the water reaches", Unit: "cm"}, {Name: "needed_depth", Title: "To cover the object", Unit: "cm"}, {Name: "covering", Title: "Water to cover it, at most", Unit: "L"}},
 		Sources: reckoning.From(&geometry, &slopeNote, &reckoning.OurChoice, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Example: `{"shape":"rectangular","length":"90","width":"60","litres":"40","thick":"1.5","cover":"3","length_pm":"0.5"}`,
 		Prepare: func(s *reckoning.Sheet) {

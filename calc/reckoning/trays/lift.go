@@ -38,7 +38,7 @@ func Lift() *reckoning.Reckoning {
 	return (&reckoning.Reckoning{
 		Name: "lift", Title: "Lifting a load", Asks: "May one person lift this, by what is published?", Family: family,
 		Inputs: []reckoning.Input{
-			reckoning.Choose("what", "It is", steadyLoad, "a steady load, lifted by one", filledTray, "a tray or vessel with water in it", looseLoad, "a load that shifts, sags or swings", byTeam, "lifted by two or more"),
+			reckoning.Choose("what", "What is lifted", steadyLoad, "a steady load, lifted by one", filledTray, "a tray or vessel with water in it", looseLoad, "a load that shifts, sags or swings", byTeam, "lifted by two or more"),
 			load,
 			steady(reckoning.Quantity("hands", "Hands in front of the ankles", "cm", 25, 63)).Note("25 cm (10 in) close to the body, 63 cm (25 in) with the arms stretched."),
 			steady(reckoning.Quantity("from", "Hands above the floor, at the start", "cm", 0, 175)), steady(reckoning.Quantity("to", "Hands above the floor, at the end", "cm", 0, 175)),

@@ -15,8 +15,8 @@ func Coefficient() *reckoning.Reckoning {
 		return reckoning.Quantity(name, title, "µS/cm", 0.05, water.MostConductive)
 	}
 	temp := func(name, title string) reckoning.Input { return reckoning.Quantity(name, title, "°C", 0, 60) }
-	k1, t1 := reading("k1", "Reading nearest to 25 °C").Note("Not corrected for temperature by the meter."), temp("t1", "Its temperature")
-	k2, t2 := reading("k2", "The other reading"), temp("t2", "Its temperature")
+	k1, t1 := reading("k1", "Reading nearest to 25 °C").Note("Not corrected for temperature by the meter."), temp("t1", "Temperature of that reading")
+	k2, t2 := reading("k2", "The other reading"), temp("t2", "Temperature of the other reading")
 	return (&reckoning.Reckoning{
 		Name: "coefficient", Title: "Temperature coefficient of a water", Asks: "By how much does the conductivity of my water change with temperature?", Family: family,
 		Inputs: []reckoning.Input{k1, t1, k2, t2, reckoning.PlusMinus(&k1), reckoning.PlusMinus(&t1), reckoning.PlusMinus(&k2), reckoning.PlusMinus(&t2)},

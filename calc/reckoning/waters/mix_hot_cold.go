@@ -20,9 +20,9 @@ func Mix() *reckoning.Reckoning {
 	}
 	hot := warm("hot", "Hot water").If("find", findLitres, findResult)
 	cold := warm("cold", "Cold water")
-	coldLitres := volumeInput("cold_litres", "Of the cold", 0, 5000).If("find", findResult, findHot)
-	hotLitres := volumeInput("hot_litres", "Of the hot", 0.001, 5000).If("find", findResult, findHot)
-	target := warm("target", "Wanted").If("find", findLitres, findHot)
+	coldLitres := volumeInput("cold_litres", "How much of the cold", 0, 5000).If("find", findResult, findHot)
+	hotLitres := volumeInput("hot_litres", "How much of the hot", 0.001, 5000).If("find", findResult, findHot)
+	target := warm("target", "Temperature wanted").If("find", findLitres, findHot)
 	return (&reckoning.Reckoning{
 		Name: "mix_hot_cold", Title: "Mixing hot and cold water", Asks: "How many litres of hot and of cold make a bath of this temperature?", Family: family,
 		Inputs: []reckoning.Input{

@@ -30,7 +30,7 @@ func TestNoPointOfTheUncertainInputsLeavesTheRange(t *testing.T) {
 		{Density(), form{}, map[string]off{"temperature": {5, 4}, "volume": {10, 1}}}, // across the densest
 		{Coefficient(), form{}, map[string]off{"k1": {1413, 10}, "t1": {25, 0.5}, "k2": {1278, 10}, "t2": {20, 0.5}}},
 		{Conductivity(), form{"coefficient": 2}, map[string]off{"value": {500, 10}, "temp": {24, 4}}},
-		{Hardness(), form{"from": "ions"}, map[string]off{"calcium": {130, 20}, "magnesium": {3, 4}}},
+		{Hardness(), form{"from": "ions"}, map[string]off{"calcium": {130, 20}, "magnesium": {5, 4}}},
 		{Chelator(), form{"agent": "edta"}, map[string]off{"hardness": {200, 30}, "volume": {20, 2}, "purity": {98, 1}}},
 		{Grade(), form{}, map[string]off{"conductivity": {0.8, 0.3}}},
 		{Plan(), form{"rinses": 4, "rinse_litres": 8}, map[string]off{"stock": {40, 30}, "rate": {4, 1}}},

@@ -21,7 +21,7 @@ func Plan() *reckoning.Reckoning {
 	}
 	stock := litres("stock", "Water there", 50000)
 	stock.Min = 0
-	rate := reckoning.Input{Name: "rate", Title: "It is made at", Kind: reckoning.KindQuantity, Unit: "L/h", Units: []string{"L/h", "L/min"}, Min: 0.1, Max: 5000, Optional: true,
+	rate := reckoning.Input{Name: "rate", Title: "Pace at which it is made", Kind: reckoning.KindQuantity, Unit: "L/h", Units: unit.Of(unit.FlowKind), Min: 0.1, Max: 5000, Optional: true,
 		Help: "Of the filter, the cartridge or the still: time a can once."}
 	other := litres("other", "Other water", 5000)
 	other.Help = "In all: for solutions, jars, sponges."

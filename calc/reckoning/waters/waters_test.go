@@ -50,6 +50,7 @@ func TestPublishedValues(t *testing.T) {
 		{"and as KCl (b): 744.7 for 1413", "conductivity", `{"value":{"value":"744,7","unit":"ppm KCl"},"way":"compensated"}`, "k25", 1413, 0.01},
 		{"W-02 (d)", "conductivity", `{"value":500,"temp":15,"coefficient":2}`, "k25", 625, 0.1},
 		{"practice 8 (a): (1 + 2 + 3) × 8 and two spare", "water_plan", `{"presoaks":1,"presoak_litres":8,"washes":2,"wash_litres":8,"rinses":3,"rinse_litres":8}`, "total", 64, 1e-9},
+		{"(d) 24 L at a US gallon an hour of 3.785412 L", "water_plan", `{"rinses":3,"rinse_litres":8,"spare":0,"rate":"1 gal/h"}`, "total_hours", 6.34013, 1e-5},
 		{"practice 8 (a): hours = litres ÷ litres an hour", "water_plan", `{"rinses":3,"rinse_litres":8,"rate":"20 L/h"}`, "total_hours", 2, 1e-9},
 	}
 	for _, r := range rows {

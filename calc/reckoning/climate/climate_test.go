@@ -253,3 +253,15 @@ func TestMouldAtTheEdge(t *testing.T) {
 		t.Error(say)
 	}
 }
+
+// Of two accounts of the water held the one is reckoned with, and it is said where the
+// other does not agree with it.
+func TestTwoAccountsOfTheWater(t *testing.T) {
+	f := form{"water": 480, "dry_mass": 400, "area": "1 m²", "temperature": 20, "humidity": 50}
+	if said := cautions(t, Drying(), f.With(form{"wet_mass": 900})); !strings.Contains(said, "Wet mass would have it hold 500 g, and 480 g is reckoned with") {
+		t.Error(said)
+	}
+	if said := cautions(t, Drying(), f.With(form{"wet_mass": 880, "pick_up": 120})); strings.Contains(said, "would have it hold") {
+		t.Error(said)
+	}
+}

@@ -1,11 +1,12 @@
 package climate
 
 import (
-	"sinkside/calc/reckoning"
+	"math"
 	"strconv"
 
 	"sinkside/calc/air"
 	"sinkside/calc/drying"
+	"sinkside/calc/reckoning"
 	"sinkside/calc/unit"
 )
 
@@ -15,6 +16,9 @@ func explainDrying(s *reckoning.Sheet, out *reckoning.Result) {
 	oldResidues(out)
 	restsOn(s, out, &d)
 	workHeld(s, out, &d)
+	if len(s.Series("weighed")) == 0 { // after weighings the others are of the start
+		otherWater(s, out, &d)
+	}
 	workRates(s, out, &d)
 	if len(s.Series("weighed")) > 0 {
 		workWeighings(s, out, &d)
@@ -70,6 +74,26 @@ func workHeld(s *reckoning.Sheet, out *reckoning.Result, d *dries) {
 		out.Work("Water held.", "water = wet mass - dry mass", g("wet_mass")+" - "+g("dry_mass")+" = "+reckoning.InUnit("g", d.left), reckoning.Arithmetic.Name)
 	default:
 		out.Work("Water held.", "water = dry mass × pick-up", g("dry_mass")+" × "+unit.Text(unit.Fraction(s.Base("pick_up")).Percent(), 4)+" % = "+reckoning.InUnit("g", d.left), reckoning.PickUpRule.Name)
+	}
+}
+
+// otherWater says what else was given of the water held and is not reckoned with, and
+// by how much it differs.
+func otherWater(s *reckoning.Sheet, out *reckoning.Result, d *dries) {
+	used := false
+	other := func(name string, grams float64) {
+		switch {
+		case !s.Has(name):
+		case !used:
+			used = true
+		case d.left >= 0 && math.Abs(grams-d.left) > 0.01*d.left:
+			out.Object(s.Asked(name)+" would have it hold "+reckoning.InUnit("g", grams)+", and "+reckoning.InUnit("g", d.left)+" is reckoned with, from what goes before it. One of the two is wrong: look at both.", reckoning.Arithmetic)
+		}
+	}
+	other("water", s.Base("water"))
+	if s.Has("dry_mass") {
+		other("wet_mass", s.Base("wet_mass")-s.Base("dry_mass"))
+		other("pick_up", float64(s.Base("dry_mass")*s.Base("pick_up")))
 	}
 }
 

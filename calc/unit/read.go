@@ -11,8 +11,12 @@ import (
 //
 // A unit that was typed goes before the one that was chosen. A name that several
 // units bear, such as gal, means the chosen one where that is among them, and is
-// otherwise refused. Errors are of type [*Error].
+// otherwise refused. Inches, pounds and gallons may be typed with a fraction or in two
+// units, as in 12 3/8 in and 5' 6". Errors are of type [*Error].
 func Read(text string, allowed []Unit, chosen Unit) (float64, Unit, error) {
+	if x, u, ok, err := byTape(text, allowed, chosen); ok {
+		return x, u, err
+	}
 	num, name, err := cut(text)
 	if err != nil {
 		return 0, Unit{}, err

@@ -57,7 +57,7 @@ func Air() *reckoning.Reckoning {
 		Name: "air", Title: "Air of the room", Asks: "Where does this air condense, and how cold does a wet surface get in it?", Family: family,
 		Example: `{"known":"humidity","temperature":"68 °F","temperature_pm":1,"humidity":80,"humidity_pm":3,"pressure":"99,5 kPa","surface":12}`,
 		Inputs: []reckoning.Input{
-			{Name: "known", Title: "Known of the air", Kind: reckoning.KindChoice, Default: byHumidity,
+			{Name: "known", Title: "What is known of the air", Kind: reckoning.KindChoice, Default: byHumidity,
 				Choices: reckoning.Choices(byHumidity, "temperature and relative humidity", byDewPoint, "temperature and dew point", byWetBulb, "temperature and wet bulb",
 					humidityAndDew, "relative humidity and dew point", humidityAndWet, "relative humidity and wet bulb", dewAndWet, "dew point and wet bulb")},
 			temperature, humidity, dew, wet,

@@ -26,8 +26,8 @@ func Chamber() *reckoning.Reckoning {
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "hours", Title: "The air is near enough after", Unit: "h"},
-			{Name: "air_water", Title: "Water into the air, below nought out of it", Unit: "g", Signed: true},
-			{Name: "textile_water", Title: "Water into the textile, below nought out of it", Unit: "g", Signed: true},
+			{Name: "air_water", Title: "Water into the air (minus: out of it)", Unit: "g", Signed: true},
+			{Name: "textile_water", Title: "Water into the textile (minus: out of it)", Unit: "g", Signed: true},
 		},
 		Sources: reckoning.From(&mixing, &padfield, &residues, &saturation, &reckoning.OurChoice, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Example: `{"from":"35","to":"55","near":"2","exchange":"0.5","volume":"80","dry_mass":"400 g","regain_from":"5,5","regain_to":"7.5"}`,

@@ -36,7 +36,7 @@ func Drying() *reckoning.Reckoning {
 	length := func(name, title string) reckoning.Input {
 		return reckoning.Input{Name: name, Title: title, Kind: reckoning.KindQuantity, Unit: "cm", Units: []string{"cm", "mm", "m", "in", "ft"}, Min: 0.5, Max: 2000, Optional: true}
 	}
-	weighed := mass("weighed", "Weighed", "One for each time, always with the same support: 612; 590; 571.")
+	weighed := mass("weighed", "Weighings", "One for each time, always with the same support: 612; 590; 571.")
 	weighed.Kind = reckoning.KindSeries
 	return (&reckoning.Reckoning{
 		Name: "drying", Title: "Time to dry", Asks: "How fast does it lose its water in this air, and how long at least until that is gone?", Family: family,

@@ -22,7 +22,7 @@ func Mould() *reckoning.Reckoning {
 			reckoning.Quantity("wet", "Wet for", "h", 0, 10000).Maybe().Note("Of something that was wetted: since the first wetting."),
 			reckoning.PlusMinus(&humidity), reckoning.PlusMinus(&temperature),
 		},
-		Results: []reckoning.ResultSpec{{Name: "warn", Title: "Statements that warn of this, of five"}, {Name: "left", Title: "Until two days wet are over", Unit: "h"}},
+		Results: []reckoning.ResultSpec{{Name: "warn", Title: "Published statements that warn of this, of five"}, {Name: "left", Title: "Until two days wet are over", Unit: "h"}},
 		Sources: reckoning.From(&mouldSays, &freezing, &residues, &reckoning.Definitions, &reckoning.CommonPractice),
 		Example: `{"humidity":"78","temperature":"21","at_it":"10 days","wet":"20 h"}`,
 		Figures: func(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {

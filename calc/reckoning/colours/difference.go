@@ -24,7 +24,7 @@ func Difference() *reckoning.Reckoning {
 		),
 		Results: []reckoning.ResultSpec{
 			{Name: "de00", Title: "CIEDE2000"}, {Name: "de76", Title: "ΔE*ab of 1976"}, {Name: "de94", Title: "CIE94, from before to after"},
-			{Name: "dl", Title: "Lighter by, ΔL*", Signed: true}, {Name: "dc", Title: "More colourful by, ΔC*", Signed: true}, {Name: "dh", Title: "Turned in hue by, ΔH*", Signed: true},
+			{Name: "dl", Title: "Lightness changed by, ΔL* (minus: darker)", Signed: true}, {Name: "dc", Title: "Chroma changed by, ΔC* (minus: duller)", Signed: true}, {Name: "dh", Title: "Hue changed by, ΔH*", Signed: true},
 		},
 		Sources: reckoning.From(&ciede, &cielab, &template, &justFaded, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Example: `{"before_l":"52,4","before_a":"38.1","before_b":"17.9","after_l":"53.2","after_a":"36.4","after_b":"17.2","weights":"plain","error":"0.4"}`,

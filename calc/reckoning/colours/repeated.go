@@ -17,7 +17,7 @@ func Repeated() *reckoning.Reckoning {
 		Inputs: []reckoning.Input{readings("before", "Readings of the place").Note("One row for each time the instrument was set down anew."), readings("after", "Readings after").Maybe()},
 		Results: []reckoning.ResultSpec{
 			{Name: "l", Title: "Mean L*", Digits: 4}, {Name: "a", Title: "Mean a*", Signed: true, Digits: 4}, {Name: "b", Title: "Mean b*", Signed: true, Digits: 4},
-			{Name: "mcdm", Title: "Mean difference from the mean, ΔE*ab"},
+			{Name: "mcdm", Title: "Mean difference from the mean (MCDM), ΔE*ab"},
 			{Name: "reach", Title: "The mean may be off by, ΔE*ab"},
 			{Name: "de76", Title: "From before to after, ΔE*ab"}, {Name: "de00", Title: "From before to after, CIEDE2000"},
 		},

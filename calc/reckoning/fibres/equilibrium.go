@@ -25,7 +25,7 @@ func Equilibrium() *reckoning.Reckoning {
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "regain", Title: "Regain", Unit: "%"}, {Name: "content", Title: "Moisture content", Unit: "%"}, {Name: "other_regain", Title: "Regain at the other", Unit: "%"},
-			{Name: "change", Title: "Water taken up, below nought given off", Unit: "g", Signed: true},
+			{Name: "change", Title: "Water taken up (minus: given off)", Unit: "g", Signed: true},
 		},
 		Sources: reckoning.From(&sorption, &hysteresis, &atmospheres, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Example: `{"fibre":"linen yarn","humidity":"50","other":"70","mass":"400 g"}`,

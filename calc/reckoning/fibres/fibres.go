@@ -46,7 +46,7 @@ func Regain() *reckoning.Reckoning {
 	return (&reckoning.Reckoning{
 		Name: "regain", Title: "Regain, content and commercial mass", Asks: "How much of this mass is water, and what does it weigh dry or by the trade?", Family: family,
 		Inputs: []reckoning.Input{
-			reckoning.Choose("known", "Known", "conditioned", "mass as it is, and its regain", "dry", "dry mass", "dry_regain", "dry mass, and the regain", "both", "mass as it is, and oven-dry", "content", "moisture content", "conditioned_content", "mass as it is, and its moisture content"),
+			reckoning.Choose("known", "What is known", "conditioned", "mass as it is, and its regain", "dry", "dry mass", "dry_regain", "dry mass, and the regain", "both", "mass as it is, and oven-dry", "content", "moisture content", "conditioned_content", "mass as it is, and its moisture content"),
 			conditioned, dry, regain, content,
 			reckoning.Choose("convention", "Commercial mass by", byASTM, "ASTM D1909", byEU, "EU 1007/2011, Annex IX (from memory)", byHouse, "a conditioning house, wool 16 to 17 %", byOwn, "a figure of your own"),
 			reckoning.Choose("fibre", "Fibre", names...).If("convention", byASTM, byEU),

@@ -78,7 +78,7 @@ func Cap() *reckoning.Reckoning {
 }
 
 func hoursLit() reckoning.Input {
-	return reckoning.Quantity("hours", "Hours of light in a year", "h", 0, 8784).In("h", "days").Maybe()
+	return reckoning.Quantity("hours", "Hours of light in a year", "h", 0, 8784).In("h", "min").Maybe()
 }
 
 func explainCap(s *reckoning.Sheet, out *reckoning.Result) {

@@ -47,8 +47,8 @@ export const ALIKE: readonly string[][] = [
 /** What a reckoning is asked for too, by its name. */
 export const ALSO: Readonly<Record<string, string>> = {
   solution:
-    "sds detergent wash washing bleach peroxide enzyme consolidant concentrate dose dosage percent percentage soak",
-  bath_strength: "concentration check percent dose",
+    "surfactant soap sds detergent wash washing bleach peroxide enzyme consolidant concentrate dose dosage percent percentage soak",
+  bath_strength: "surfactant detergent concentration check percent dose",
   strengths: "convert conversion units molar molarity percent percentage ppm",
   dilution: "weaken alcohol ims spirit ethanol solvent vinegar ammonia peroxide percent",
   small_amount: "milligram trace weigh serial tiny",

@@ -1,6 +1,7 @@
 // An answer: first what concerns people, then the figures, then what they rest on.
 import type { Caution, Result, Source, Value, Working } from "../../core/api";
 import { Icon } from "../parts/icon";
+import { inTwo } from "./in-two";
 import { Pictures, Tables, Verdicts } from "./parts-of-answer";
 
 /** `open` shows at once how it was reckoned and where that comes from. */
@@ -58,20 +59,14 @@ export function PeopleFirst({ of }: { of: Result }) {
   return <Cautions title="For the people at work" list={of.cautions.filter((c) => c.about === "people")} />;
 }
 
-/** A figure, and its range in smaller letters below it. */
-function Figure({ of }: { of: Value }) {
-  const [figure, range] = inTwo(of);
+/** A figure, and in smaller letters below it what else is said of it. */
+export function Figure({ of }: { of: Pick<Value, "shown"> }) {
+  const [figure, more] = inTwo(of.shown);
   return (
     <>
-      {figure} {range && <small class="spread">{range}</small>}
+      {figure} {more && <small class="spread">{more}</small>}
     </>
   );
-}
-
-/** "40 L (38 to 42 L)" as the figure and its range. */
-export function inTwo({ shown, low, high }: Pick<Value, "shown" | "low" | "high">): [figure: string, range: string] {
-  const at = low !== null || high !== null ? shown.indexOf(" (") : -1;
-  return at > 0 ? [shown.slice(0, at), shown.slice(at + 1)] : [shown, ""];
 }
 
 export function Cautions({ title, list }: { title: string; list: readonly Caution[] }) {

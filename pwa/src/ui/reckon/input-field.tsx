@@ -98,19 +98,12 @@ function Title({ input }: { input: Input }) {
 const keyboardFor = (i: Input): "text" | "decimal" =>
   i.kind === "text" || i.kind === "series" || i.min < 0 ? "text" : "decimal";
 
-/** What is chosen, where its field is too narrow to show it. */
-const LONG_CHOICE = 26;
-
 function Help({ input, unit, value }: { input: Input; unit: string; value: string }) {
   const range = rangeSays(input, unit);
   const chosen = input.kind === "choice" ? input.choices.find((c) => c.value === value)?.title : undefined;
   return (
     <>
-      {chosen && chosen.length > LONG_CHOICE && (
-        <span class="whole-choice" aria-hidden="true">
-          {chosen}
-        </span>
-      )}
+      <WholeChoice title={chosen} />
       {input.help} {range && <span class="range">From {range}.</span>}
     </>
   );
@@ -163,5 +156,18 @@ function UnitPick({
         </option>
       ))}
     </select>
+  );
+}
+
+/** A field on a phone shows no more letters of a choice. */
+const LONG_CHOICE = 30;
+
+/** What is chosen, where its field is too narrow to show it. A screen reader has it from the field. */
+export function WholeChoice({ title = "" }: { title?: string | undefined }) {
+  if (title.length <= LONG_CHOICE) return null;
+  return (
+    <span class="whole-choice" aria-hidden="true">
+      {title}
+    </span>
   );
 }

@@ -1,6 +1,6 @@
 // Keeping a result with a treatment: its inputs, its figures and the program that reckoned it, as one entry.
 import { useState } from "preact/hooks";
-import type { Reckoning, Result } from "../../core/api";
+import type { Reckoning, Result, Summary } from "../../core/api";
 import { otherFaults, record, type Wrong } from "../base/acts";
 import { useCore } from "../base/core";
 import { useOneAtATime } from "../base/once";
@@ -8,6 +8,7 @@ import { who } from "../base/remember";
 import { Alert, Field, TextField } from "../parts/field";
 import { Icon } from "../parts/icon";
 import { WhoKey, WhoSheet } from "../parts/who";
+import { WholeChoice } from "./input-field";
 import { keptBody } from "./kept-body";
 
 /** What somebody has said about keeping a result. It outlives the result that it was said of. */
@@ -76,7 +77,13 @@ export function Keep({ r, asked, result, current, job, of: { keeping, change } }
       >
         <Field
           label="Treatment"
-          help="What was put in, the figures and the version of the program are kept. Working, tables and pictures are not: that version makes them again from what was put in."
+          help={
+            <>
+              <WholeChoice title={nameOf(open.find((t) => t.job === chosen))} />
+              What was put in, the figures and the version of the program are kept. Working, tables and pictures are
+              not: that version makes them again from what was put in.
+            </>
+          }
         >
           {(ids) => (
             <select
@@ -88,7 +95,7 @@ export function Keep({ r, asked, result, current, job, of: { keeping, change } }
               <option value="">Choose …</option>
               {open.map((t) => (
                 <option key={t.job} value={t.job}>
-                  {[t.name, t.number].filter(Boolean).join(", ")}
+                  {nameOf(t)}
                 </option>
               ))}
             </select>
@@ -126,3 +133,6 @@ export function Keep({ r, asked, result, current, job, of: { keeping, change } }
     </details>
   );
 }
+
+const nameOf = (t: Pick<Summary, "name" | "number"> | undefined): string =>
+  [t?.name, t?.number].filter(Boolean).join(", ");

@@ -10,7 +10,7 @@ import { Page } from "../parts/page";
 import { fillFrom } from "./form";
 import { differences, PROGRAM } from "./kept-body";
 import { Form } from "./reckon";
-import { PeopleFirst } from "./answer";
+import { Figure, PeopleFirst } from "./answer";
 import { useReckonings } from "./reckonings";
 import { useReckoned } from "./use-reckoned";
 
@@ -93,9 +93,9 @@ function AsKept({ kept }: { kept: Reckoned }) {
       {kept.text && <p>{kept.text}</p>}
       <dl class="figures">
         {kept.values.map((v: Line) => (
-          <div key={v.name} data-test={`kept-${v.name}`}>
+          <div key={v.name} class={v.value === "" ? "in-words" : undefined} data-test={`kept-${v.name}`}>
             <dt>{v.title}</dt>
-            <dd>{v.shown}</dd>
+            <dd>{v.value === "" ? v.shown : <Figure of={v} />}</dd>
           </div>
         ))}
       </dl>

@@ -1,6 +1,5 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { inTwo } from "./answer";
 import { labelAt } from "./parts-of-answer";
 
 const board = { width: 1200, height: 800 };
@@ -27,9 +26,4 @@ test("a long label shrinks with its shape, and never below what can be read", ()
 test("a label lies along a narrow piece that stands upright", () => {
   assert.deepEqual(labelAt(piece("strip", 60, 900), board, 50), { x: 30, y: 450, font: 50, turned: true });
   assert.equal(labelAt(piece("strip", 900, 60), board, 50).turned, false);
-});
-
-test("a figure is parted from its range, a bracket without a range is left alone", () => {
-  assert.deepEqual(inTwo({ shown: "40 L (38 to 42 L)", low: 38, high: 42 }), ["40 L", "(38 to 42 L)"]);
-  assert.deepEqual(inTwo({ shown: "2-3 (ISO 105-A05)", low: null, high: null }), ["2-3 (ISO 105-A05)", ""]);
 });

@@ -5,9 +5,10 @@ import { Icon } from "../parts/icon";
 import { Page } from "../parts/page";
 import { announce } from "../parts/say";
 import { useAboveKeyboard } from "./above-keyboard";
-import { Answer, inTwo } from "./answer";
+import { Answer } from "./answer";
 import { FillIn } from "./fill-in";
 import { askedInputs, fieldOf, isAsked, missing, uncertainOf, withoutPlusMinus, type Filled } from "./form";
+import { inTwo } from "./in-two";
 import { InputField } from "./input-field";
 import { Keep, useKeeping } from "./keep";
 import { useForgetSearch, useLately, useReckonings } from "./reckonings";
@@ -162,7 +163,7 @@ function Peek({ of, onGo }: { of: Result; onGo: () => void }) {
       <Icon is={careful ? "past" : "reckon"} />
       {!careful && first ? (
         <span>
-          {first.title} <b>{inTwo(first)[0]}</b>
+          {first.title} <b>{inTwo(first.shown)[0]}</b>
         </span>
       ) : (
         <span>{inShort(of)}</span>

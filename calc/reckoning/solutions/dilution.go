@@ -130,7 +130,7 @@ func prepareByVolume(s *reckoning.Sheet, volume bool) {
 		s.Missing("molar_mass", "it is needed, since one strength is an amount and the other a mass.")
 	}
 	if mixed && (s.Kind("stock") == unit.VolumeShareKind || s.Kind("wanted") == unit.VolumeShareKind) {
-		s.Beyond("wanted", "both in % v/v, or neither", "% v/v counts millilitres of a liquid and goes with % v/v only. Give both alike.")
+		s.Beyond("wanted", "both in % v/v, or neither", "% v/v counts millilitres of a liquid and goes with % v/v only, and the stronger was read in "+symbolOf(s, "stock")+", the weaker in "+symbolOf(s, "wanted")+". Give both alike.")
 	}
 	if s.Has("step") && s.Kind("step") != unit.VolumeKind {
 		s.Beyond("step", s.Allowed("step").String(), "where it is measured, it is the step of the measure, in mL.")

@@ -21,13 +21,16 @@ func whichPercent(symbol string) string {
 	return ""
 }
 
+// symbolOf returns the unit in which an input was read, which a refusal would name.
+func symbolOf(s *reckoning.Sheet, name string) string { return s.Cannot(name, "", "").Unit }
+
 // workPercents says which per cent was taken for a strength whose text does not name
 // one itself: a bare % means the one at which the form stands, and another would make
 // another bath. of goes before the title of the input.
 func workPercents(s *reckoning.Sheet, out *reckoning.Result, of string, names ...string) {
 	for _, name := range names {
 		text := s.Words(name)
-		symbol := s.Cannot(name, "", "").Unit
+		symbol := symbolOf(s, name)
 		means := whichPercent(symbol)
 		if text == "" || means == "" || strings.Contains(text, "/") {
 			continue

@@ -40,3 +40,11 @@ func TestABarePerCentIsToldForWhatItWasTaken(t *testing.T) {
 		}
 	}
 }
+
+// A bare per cent that does not go with the other is told for what it was read.
+func TestARefusalSaysWhichPerCentWasRead(t *testing.T) {
+	f := form{"amount": 1, "stock": "96 %", "wanted": reckoningtest.In(70, "% v/v")}
+	if p := reckoningtest.Refused(t, Dilution(), f, "wanted"); !strings.Contains(p.Say, "the stronger was read in % w/v, the weaker in % v/v") {
+		t.Errorf("%+v", p)
+	}
+}

@@ -116,7 +116,7 @@ func (s State) WetBulb() unit.Temperature {
 		return s.DryBulb // to the last bit, so that nothing dries in it
 	}
 	w := s.Ratio()
-	return search(s.DryBulb, func(t unit.Temperature) bool { return overWetBulb(s.DryBulb, t, s.Whole) < w })
+	return root(s.DryBulb, func(t unit.Temperature) float64 { return overWetBulb(s.DryBulb, t, s.Whole) - w })
 }
 
 // overWetBulb returns the humidity ratio of air in which a wet thermometer shows
@@ -125,6 +125,36 @@ func (s State) WetBulb() unit.Temperature {
 func overWetBulb(t, wet unit.Temperature, whole Pressure) float64 {
 	ws, dry, w := Ratio(Saturation(wet), whole), t.Celsius(), wet.Celsius()
 	return ((2501-2.326*w)*ws - 1.006*(dry-w)) / (2501 + 1.86*dry - 4.186*w)
+}
+
+// root finds where f, which rises, passes 0 below high. A range of readings asks this
+// for dozens of states, so it goes by the secant, a tenth of the steps of halving; where
+// the secant would leave what is known to enclose the place, it halves.
+func root(high unit.Temperature, f func(unit.Temperature) float64) unit.Temperature {
+	const near = 1e-13 // °C; the last step is far longer than what is left
+	low := unit.Temperature(-90)
+	a, b := high, high-1
+	fa := f(a)
+	for range 100 {
+		fb := f(b)
+		if fb < 0 {
+			low = b
+		} else {
+			high = b
+		}
+		next := b - unit.Temperature(fb*float64(b-a)/(fb-fa))
+		if !(next > low && next < high) {
+			if fb == 0 || high-low < near {
+				return b
+			}
+			next = (low + high) / 2
+		}
+		if next-b < near && b-next < near {
+			return next
+		}
+		a, fa, b = b, fb, next
+	}
+	return b
 }
 
 // search halves the way from far below to high until nothing is left of it, and

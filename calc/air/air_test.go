@@ -151,3 +151,17 @@ func TestAirThereAndBackAndWithinPhysics(t *testing.T) {
 		}
 	})
 }
+
+// The wet bulb by the secant is that by halving.
+func TestTheWetBulbIsFoundEitherWay(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		at := unit.Temperature(rapid.Float64Range(float64(Coldest), float64(Warmest)).Draw(t, "temperature"))
+		rh := unit.Fraction(rapid.Float64Range(float64(Driest), 1).Draw(t, "humidity"))
+		s := ByHumidity(at, rh, Pressure(rapid.Float64Range(float64(Lowest), float64(Highest)).Draw(t, "pressure")))
+		w := s.Ratio()
+		halved := search(at, func(t unit.Temperature) bool { return overWetBulb(at, t, s.Whole) < w })
+		if got := s.WetBulb(); off(float64(got), float64(halved), 1e-11) {
+			t.Fatalf("%+v: wet bulb %v, by halving %v", s, got, halved)
+		}
+	})
+}

@@ -46,7 +46,7 @@ func ByDewPointAndWetBulb(dew, wet unit.Temperature, whole Pressure) (State, err
 	}
 	vapour := Saturation(dew)
 	ratio := Ratio(vapour, whole)
-	t, ok := above(wet, func(t unit.Temperature) bool { return overWetBulb(t, wet, whole) > ratio })
+	t, ok := above(wet, func(t unit.Temperature) bool { return overWetBulb(t, wet, whole) > ratio*(1+1e-12) })
 	if !ok {
 		return State{}, ErrOutside
 	}

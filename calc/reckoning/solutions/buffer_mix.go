@@ -9,19 +9,21 @@ import (
 // BufferMix is the reckoning of the ideal pH of a mixture of citrates and
 // phosphates.
 func BufferMix() *reckoning.Reckoning {
+	litres := reckoning.Quantity("litres", "Made up to", "L", 0.01, 5000)
 	part := func(name, title string) reckoning.Input {
 		return reckoning.Quantity(name, title, "mmol", 0, 1e6).Usually("0")
 	}
 	return (&reckoning.Reckoning{
 		Name: "buffer_mix", Title: "pH of a citrate or phosphate mixture", Asks: "About what pH should this mixture of citric acid, citrates and phosphates have?", Family: family,
 		Inputs: []reckoning.Input{
-			reckoning.Quantity("litres", "Made up to", "L", 0.01, 5000),
+			litres,
 			part("citric_acid", "Citric acid"),
 			part("trisodium_citrate", "Trisodium citrate"),
 			part("dihydrogen_phosphate", "Sodium dihydrogen phosphate"),
 			part("hydrogen_phosphate", "Disodium hydrogen phosphate"),
 			part("strong_base", "Sodium hydroxide"),
 			part("strong_acid", "Hydrochloric acid"),
+			reckoning.PlusMinus(&litres),
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "ph", Title: "pH, about", Unit: "", Signed: true},

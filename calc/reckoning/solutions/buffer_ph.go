@@ -43,6 +43,8 @@ func BufferPH() *reckoning.Reckoning {
 	base := reckoning.Quantity("base", "Base in it", "mmol", 0.0001, 1e6).If("ask", askPH).Note("The form with a proton less, such as hydrogen phosphate.")
 	acid := reckoning.Quantity("acid", "Acid in it", "mmol", 0.0001, 1e6).If("ask", askPH).Note("The form with a proton more, such as dihydrogen phosphate.")
 	total := reckoning.Quantity("total", "Acid and base together", "mmol", 0.0001, 1e6).If("ask", askRatio).Note("Litres × mmol/L: two litres of 20 mmol/L hold 40 mmol.")
+	strongBase := reckoning.Quantity("strong_base", "Strong base added", "mmol", 0, 1e6).Usually("0").Note("Such as sodium hydroxide: 50 mL of 0.1 mol/L are 5 mmol.")
+	strongAcid := reckoning.Quantity("strong_acid", "Strong acid added", "mmol", 0, 1e6).Usually("0").Note("Such as hydrochloric acid.")
 	return (&reckoning.Reckoning{
 		Name: "buffer_ph", Title: "pH of a buffer pair", Asks: "What pH do this acid and its salt give, or in what ratio do I mix them, and how far does acid or alkali move it?", Family: family,
 		Inputs: []reckoning.Input{
@@ -52,9 +54,8 @@ func BufferPH() *reckoning.Reckoning {
 			base, acid,
 			reckoning.Number("ph", "pH wanted", 0, 14).If("ask", askRatio),
 			total,
-			reckoning.Quantity("strong_base", "Strong base added", "mmol", 0, 1e6).Usually("0").Note("Such as sodium hydroxide: 50 mL of 0.1 mol/L are 5 mmol."),
-			reckoning.Quantity("strong_acid", "Strong acid added", "mmol", 0, 1e6).Usually("0").Note("Such as hydrochloric acid."),
-			reckoning.PlusMinus(&base), reckoning.PlusMinus(&acid),
+			strongBase, strongAcid,
+			reckoning.PlusMinus(&base), reckoning.PlusMinus(&acid), reckoning.PlusMinus(&strongBase), reckoning.PlusMinus(&strongAcid),
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "ph", Title: "pH", Unit: "", Signed: true},

@@ -2,6 +2,7 @@ package climate
 
 import (
 	"math"
+	"strings"
 
 	"sinkside/calc/air"
 	"sinkside/calc/reckoning"
@@ -57,6 +58,15 @@ func span(out *reckoning.Result, name string) (low, high float64) {
 	return 0, 0
 }
 
+// degrees writes a temperature inside a sentence, for who reads it in °F in that too.
+func degrees(s *reckoning.Sheet, t unit.Temperature) string {
+	_, own, _ := strings.Cut(s.InWords(unit.TemperatureKind, t.Celsius()), " (")
+	if own != "" {
+		own = " (" + own
+	}
+	return reckoning.Celsius(t) + own
+}
+
 // condenses says whether the surface gets wet, with what the ± leaves open.
 func condenses(s *reckoning.Sheet, out *reckoning.Result, dew unit.Temperature) string {
 	at := unit.Temperature(s.Base("surface"))
@@ -65,12 +75,12 @@ func condenses(s *reckoning.Sheet, out *reckoning.Result, dew unit.Temperature) 
 	if s.Has("surface_pm") {
 		low, high = span(out, "surface")
 	}
-	where := "The surface at " + reckoning.Celsius(at)
+	where := "The surface at " + degrees(s, at)
 	switch {
 	case high <= dewLow:
-		return where + " is at or below the dew point of " + reckoning.Celsius(dew) + ": water condenses on it. Keep the object away from it."
+		return where + " is at or below the dew point of " + degrees(s, dew) + ": water condenses on it. Keep the object away from it."
 	case low <= dewHigh:
-		return where + " is so near to the dew point of " + reckoning.Celsius(dew) + " that the ± leaves open whether water condenses on it. Take it that it does, and keep the object away from it."
+		return where + " is so near to the dew point of " + degrees(s, dew) + " that the ± leaves open whether water condenses on it. Take it that it does, and keep the object away from it."
 	}
 	by := unit.Text(low-dewHigh, 2) + " °C"
 	if dewLow < dewHigh || low < high {

@@ -171,7 +171,7 @@ func TestWhatDryingAllowsBesideOtherFields(t *testing.T) {
 		field, allowed, say string
 	}{
 		{form{"dry_mass": "400", "wet_mass": "14 oz"}, "wet_mass", "above 14.11 oz", "14 oz is not above the dry mass of 14.11 oz"},
-		{form{"water": 100, "surface": "40 °F"}, "surface", "48.7 to 140 °F", "40 °F is not above the dew point of 9.272 °C"},
+		{form{"water": 100, "surface": "40 °F"}, "surface", "48.7 to 140 °F", "40 °F is not above the dew point of 9.272 °C (48.7 °F)"},
 		{form{"dry_mass": 400, "weighed": "640; 600", "weighed_at": "30; 20"}, "weighed_at", "above 30 min", "entry 2 is not later than the one before it: 20 min after 30 min"},
 		{form{"dry_mass": 400, "weighed": "640; 600", "weighed_at": "30"}, "weighed", "1 figure", "2 weighings for 1 time"},
 	} {
@@ -262,6 +262,16 @@ func TestTwoAccountsOfTheWater(t *testing.T) {
 		t.Error(said)
 	}
 	if said := cautions(t, Drying(), f.With(form{"wet_mass": 880, "pick_up": 120})); strings.Contains(said, "would have it hold") {
+		t.Error(said)
+	}
+}
+
+// Who reads °F is told in °F what gets wet.
+func TestASurfaceInFahrenheit(t *testing.T) {
+	if said := cautions(t, Air(), form{"temperature": "68 °F", "humidity": 65, "surface": "53 °F"}); !strings.Contains(said, "The surface at 11.67 °C (53 °F) is at or below the dew point of 13.23 °C (55.8 °F)") {
+		t.Error(said)
+	}
+	if said := cautions(t, Air(), form{"temperature": 20, "humidity": 65}); strings.Contains(said, "°F") {
 		t.Error(said)
 	}
 }

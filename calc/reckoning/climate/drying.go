@@ -102,7 +102,7 @@ func prepareDrying(s *reckoning.Sheet) {
 	}
 	if surface := unit.Temperature(s.Base("surface")); s.Sound() && s.Has("surface") {
 		if dew := roomOf(s).DewPoint(); surface <= dew {
-			s.Note(s.Limits("surface", dew.Celsius(), math.Inf(1), "is not above the dew point of "+reckoning.Celsius(dew)+", so that water would condense on it"))
+			s.Note(s.Limits("surface", dew.Celsius(), math.Inf(1), "is not above the dew point of "+degrees(s, dew)+", so that water would condense on it"))
 		}
 	}
 }

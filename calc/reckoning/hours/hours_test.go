@@ -56,7 +56,7 @@ func TestAnEstimate(t *testing.T) {
 
 func TestWhatAnEstimateRefuses(t *testing.T) {
 	f := form{"past": past(), "steps": []form{{"step": "Framing"}}}
-	if p := reckoningtest.Refused(t, Estimate(), f, "steps"); !strings.Contains(p.Say, "row 1, Framing: no step of this kind") {
+	if p := reckoningtest.Refused(t, Estimate(), f, "steps"); !strings.Contains(p.Say, "row 1, Framing: no step of this kind is among the past ones; there are Stitching, Report.") {
 		t.Errorf("%+v", p)
 	}
 	f["steps"] = []form{{"step": "Report", "size": "by_area"}}

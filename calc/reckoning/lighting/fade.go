@@ -119,7 +119,7 @@ func explainCap(s *reckoning.Sheet, out *reckoning.Result) {
 		}
 	}
 	if over != "" {
-		out.Object("At "+lx(e)+" it is brighter than CIE 157 has it at the most, from memory, however short: "+over+".", cie157)
+		out.Object("At "+s.InWords(unit.IlluminanceKind, e)+" it is brighter than CIE 157 has it at the most, from memory, however short: "+over+".", cie157)
 	}
 	out.Work("As levels, and not as doses, others are published: 50 lx for textiles, 150 lx for the less sensitive, 300 lx for the least.", "", "", levels.Name)
 	out.Object("A limit is a pace of damage that somebody accepted, not one below which nothing happens.", reckoning.CommonPractice)

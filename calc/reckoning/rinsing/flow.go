@@ -102,11 +102,11 @@ func explainFlow(s *reckoning.Sheet, out *reckoning.Result) {
 	overLow, overHigh := rangeOf(out, "over_water")
 	switch {
 	case ok && low < overHigh && high > overLow && (low < high || overLow < overHigh):
-		out.Verdict("less", "Less water", "Within the ± neither is sure to take less: still rinses "+reckoning.Volume(water)+", running over one tray "+reckoning.Volume(over)+".")
+		out.Verdict("less", "Less water", "Within the ± neither is sure to take less: still rinses "+s.Litres(water)+", running over one tray "+s.Litres(over)+".")
 	case ok && water < over:
-		out.Verdict("less", "Less water", "Still rinses take less than running over one tray: "+reckoning.Volume(water)+" against "+reckoning.Volume(over)+".")
+		out.Verdict("less", "Less water", "Still rinses take less than running over one tray: "+s.Litres(water)+" against "+s.Litres(over)+".")
 	case ok:
-		out.Verdict("less", "Less water", "Running over one tray takes no more than still rinses: "+reckoning.Volume(over)+" against "+reckoning.Volume(water)+".")
+		out.Verdict("less", "Less water", "Running over one tray takes no more than still rinses: "+s.Litres(over)+" against "+s.Litres(water)+".")
 	default:
 		out.Verdict("less", "Less water", "Still rinses in this tray do not get there within "+strconv.Itoa(rinse.Most)+".")
 	}

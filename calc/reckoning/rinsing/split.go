@@ -73,10 +73,10 @@ func explainSplit(s *reckoning.Sheet, out *reckoning.Result) {
 	n := rinse.Portions(water, unit.Volume(s.Base("least")))
 	table := out.Table("Equal rinses with the same water", "Rinses", "Water for each", "Left")
 	for i := 1; i <= min(n, 8); i++ {
-		table.Row(strconv.Itoa(i), reckoning.Volume(water/unit.Volume(i)), reckoning.Share(rinse.Split(kept, water, i)))
+		table.Row(strconv.Itoa(i), s.Litres(water/unit.Volume(i)), reckoning.Share(rinse.Split(kept, water, i)))
 	}
 	if n > 8 {
-		table.Row(strconv.Itoa(n), reckoning.Volume(water/unit.Volume(n)), reckoning.Share(rinse.Split(kept, water, n)))
+		table.Row(strconv.Itoa(n), s.Litres(water/unit.Volume(n)), reckoning.Share(rinse.Split(kept, water, n)))
 	}
 	out.Work("As many equal rinses as cover the object: dividing further never leaves more.", "f = (kept ÷ (kept + water ÷ n))ⁿ", "n = "+strconv.Itoa(n)+": "+reckoning.Share(rinse.Split(kept, water, n)), splitting.Name)
 	if o := own(s); len(o) > 0 {

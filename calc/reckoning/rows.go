@@ -54,12 +54,20 @@ func (s *Sheet) settleRows(a *answer) {
 func (s *Sheet) settleRow(a *answer, n int, v jsontext.Value) {
 	row := read(&Reckoning{Inputs: a.in.Columns}, v)
 	for _, p := range row.problems {
-		at := a.in.Name + "." + strconv.Itoa(n)
-		if p.Field != "" {
-			at += "." + p.Field
-		}
-		p.Field, p.Say = at, "Row "+strconv.Itoa(n)+": "+p.Say
-		s.problem(p)
+		s.problem(*InRow(a.in.Name, n, &p))
 	}
 	a.rows = append(a.rows, row)
+}
+
+// InRow makes what is wrong with a row of a table a problem of the whole form: of the
+// field "table.row.column", rows counted from 1, or "table.row" for the row as such.
+func InRow(table string, row int, p *Problem) *Problem {
+	n := strconv.Itoa(row)
+	at := table + "." + n
+	if p.Field != "" {
+		at += "." + p.Field
+	}
+	out := *p
+	out.Field, out.Say = at, "Row "+n+": "+p.Say
+	return &out
 }

@@ -21,13 +21,17 @@ const Step = 0.5
 // for which neighbouring ends stay apart after rounding.
 const LeastRange = 3.0
 
+// Varies reports whether stitches from shortest to longest can keep their ends apart.
+// 5.1 and 2.1 mm are 3 mm apart, though their difference as a float is less.
+func Varies(shortest, longest float64) bool { return longest-shortest >= LeastRange-1e-9 }
+
 // ErrRange is returned where shortest and longest lie nearer than LeastRange.
 var ErrRange = errors.New("the longest stitch must be at least 3 mm longer than the shortest, or their ends come into one line")
 
 // Lengths returns n lengths from shortest to longest, in the order of sewing, such
 // that neighbours differ by Apart or more.
 func Lengths(n int, shortest, longest float64) ([]float64, error) {
-	if longest-shortest < LeastRange {
+	if !Varies(shortest, longest) {
 		return nil, ErrRange
 	}
 	out := make([]float64, n)

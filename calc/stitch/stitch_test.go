@@ -36,6 +36,9 @@ func TestNoTwoNeighbouringEndsLieInLine(t *testing.T) {
 	if _, err := Lengths(5, 10, 12); !errors.Is(err, ErrRange) {
 		t.Error(err)
 	}
+	if lengths, err := Lengths(5, 2.1, 5.1); err != nil || len(lengths) != 5 {
+		t.Errorf("from 2.1 to 5.1 mm: %v, %v", lengths, err)
+	}
 }
 
 // (d) by hand.

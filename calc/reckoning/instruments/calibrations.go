@@ -48,31 +48,23 @@ func wrongRow(s *reckoning.Sheet) *reckoning.Problem {
 	for _, table := range []string{"calibrations", "readings"} {
 		for i, row := range s.Rows(table) {
 			if _, ok := meter.ParseMinute(row.Words("time")); !ok {
-				return inRow(table, i+1, row.Cannot("time", timeAllowed, "“"+row.Words("time")+"” is no time of the form 2026-03-01 09:30."))
+				return reckoning.InRow(table, i+1, row.Cannot("time", timeAllowed, "“"+row.Words("time")+"” is no time of the form 2026-03-01 09:30."))
 			}
 		}
 	}
 	rows := s.Rows("calibrations")
 	for i, row := range rows {
 		if _, ok := offsetOf(row); !ok {
-			return inRow("calibrations", i+1, row.Cannot("offset", "-1000 to 1000 mV", "“"+row.Words("offset")+"” is no voltage between -1000 and 1000 mV."))
+			return reckoning.InRow("calibrations", i+1, row.Cannot("offset", "-1000 to 1000 mV", "“"+row.Words("offset")+"” is no voltage between -1000 and 1000 mV."))
 		}
 		at, _ := meter.ParseMinute(row.Words("time"))
 		for k, other := range rows[:i] {
 			if also, _ := meter.ParseMinute(other.Words("time")); also == at && meter.Same(other.Words("instrument"), row.Words("instrument")) {
-				return inRow("calibrations", i+1, row.Cannot("time", "another minute than "+other.Words("time"), "this instrument was calibrated in that minute already, in row "+strconv.Itoa(k+1)+". Which of the two came first?"))
+				return reckoning.InRow("calibrations", i+1, row.Cannot("time", "another minute than "+other.Words("time"), "this instrument was calibrated in that minute already, in row "+strconv.Itoa(k+1)+". Which of the two came first?"))
 			}
 		}
 	}
 	return nil
-}
-
-// inRow makes what is wrong with a row of a table a problem of the whole form: of
-// the field "table.row.column", rows counted from 1.
-func inRow(table string, row int, p *reckoning.Problem) *reckoning.Problem {
-	n := strconv.Itoa(row)
-	p.Field, p.Say = table+"."+n+"."+p.Field, "Row "+n+": "+p.Say
-	return p
 }
 
 // offsetOf reads the offset of a calibration, 0 where none was noted; false where

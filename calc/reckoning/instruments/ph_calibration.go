@@ -105,7 +105,7 @@ func calibrationOf(s *reckoning.Sheet) (meter.Calibration, error) {
 func phFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	for i, row := range s.Rows("points") {
 		if x := row.Base("reading"); s.Choice("shown") == asPH && outsidePH(x) {
-			return nil, inRow("points", i+1, row.Cannot("reading", shownRange, unit.Text(x, 6)+" is no pH. Are the readings in millivolts?"))
+			return nil, reckoning.InRow("points", i+1, row.Cannot("reading", shownRange, unit.Text(x, 6)+" is no pH. Are the readings in millivolts?"))
 		}
 	}
 	c, err := calibrationOf(s)

@@ -57,7 +57,7 @@ func TestProblemsNameFieldValueUnitAndRange(t *testing.T) {
 		{"a choice with a unit", "solution", paste(form{"form": in("paste", "L")}), reckoning.Problem{Field: "form", Value: "paste", Unit: "L", Allowed: "", Say: "no unit"}},
 		{"multiple of an unknown CMC", "solution", paste(form{"target": "3 × CMC"}), reckoning.Problem{Field: "cmc", Value: "", Unit: "g/L", Allowed: "0.0001 to 50 g/L", Say: "while the CMC is not known"}},
 		{"amount without a molar mass", "solution", paste(form{"target": "10 mmol/L"}), reckoning.Problem{Field: "molar_mass", Value: "", Unit: "g/mol", Allowed: "10 to 500\u00a0000 g/mol", Say: "is given as an amount"}},
-		{"a powder by volume", "solution", paste(form{"form": "powder", "active": "90 g/L"}), reckoning.Problem{Field: "active", Value: "90 g/L", Unit: "g/L", Allowed: "0.1 to 2000 g/L", Say: "by mass"}},
+		{"a powder by volume", "solution", paste(form{"form": "powder", "active": "90 g/L"}), reckoning.Problem{Field: "active", Value: "90 g/L", Unit: "g/L", Allowed: "0.1 to 100 % w/w", Say: "by mass"}},
 		{"too strong by way of the CMC", "solution", paste(form{"target": "100 × CMC", "cmc": 20}), reckoning.Problem{Field: "target", Value: "100 × CMC", Unit: "× CMC", Allowed: "up to 500 g/L", Say: "comes to 2000 g/L"}},
 		{"stronger than the product", "solution", paste(form{"target": 400, "density": 1.04}), reckoning.Problem{Field: "target", Value: "400", Unit: "g/L", Allowed: "up to 291.2 g/L", Say: "cannot be made from a product that holds 291.2 g/L itself"}},
 		{"more product than bath", "solution", paste(form{"target": 400}), reckoning.Problem{Field: "target", Value: "400", Unit: "g/L", Allowed: "up to 280 g/L", Say: "more than a kilogram"}},

@@ -48,7 +48,7 @@ func ends(s *reckoning.Sheet) (shortest, longest string) {
 
 func prepareStitches(s *reckoning.Sheet) {
 	short, long := ends(s)
-	if s.Base(long)-s.Base(short) < stitch.LeastRange {
+	if !stitch.Varies(s.Base(short), s.Base(long)) {
 		s.Fault(long, stitch.ErrRange.Error()+".")
 	}
 	if n := stitch.Count(s.Base("along"), s.Base("spacing")); n > mostStitches {

@@ -26,7 +26,7 @@ func lacking(s *reckoning.Sheet, weighed bool) []lack {
 		add("cmc", "a multiple of the CMC cannot be worked out while the CMC is not known. Ask the maker, or give the strength in g/L.")
 	}
 	if s.Choice("form") == formPowder && s.Kind("active") != unit.FractionKind {
-		add("active", "a powder is weighed, so its active content is to be by mass (% w/w).")
+		out = append(out, lack{"active", s.Allowed("active").String(), "a powder is weighed, so its active content is to be by mass (% w/w)."})
 	}
 	if s.Kind("target") == unit.FractionKind && !weighed && unit.Fraction(s.Base("target")) > thinByMass {
 		add("bath_density", "above 2 % w/w it is needed, since the bath no longer weighs what water weighs. Or give the strength in % w/v.")

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"sinkside/calc/reckoning"
-	"sinkside/calc/unit"
 )
 
 // whichPercent says in words what each per cent counts. They differ by the density,
@@ -45,12 +44,4 @@ func workContent(s *reckoning.Sheet, out *reckoning.Result, of string) {
 	if s.Choice("form") != formPowder {
 		workPercents(s, out, of, "active")
 	}
-}
-
-// inRow makes what is wrong with a row of a table a problem of the whole form: of
-// the field "table.row.column", rows counted from 1.
-func inRow(table string, row int, p *reckoning.Problem) *reckoning.Problem {
-	n := unit.Text(float64(row), 3)
-	p.Field, p.Say = table+"."+n+"."+p.Field, "Row "+n+": "+p.Say
-	return p
 }

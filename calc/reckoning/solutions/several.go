@@ -70,7 +70,7 @@ func ingredientsOf(s *reckoning.Sheet) ([]ingredient, *reckoning.Problem) {
 		case p.Field == "bath_density":
 			return nil, p
 		default:
-			return nil, inRow("ingredients", i+1, p)
+			return nil, reckoning.InRow("ingredients", i+1, p)
 		}
 	}
 	return out, nil

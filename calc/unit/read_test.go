@@ -252,7 +252,7 @@ func TestAChosenSymbolIsThatUnit(t *testing.T) {
 // FuzzRead holds that no text gives a number that is none, a unit that was not
 // offered, or an error without a sentence.
 func FuzzRead(f *testing.F) {
-	for _, s := range []string{"12,5 L", "1,234", "−3.5e-2 gal", "1\u2009000,5ml", "28 ± 2 %", "NaN", "1e999", "'", "5'", "٣", "½ L", "0x10", "\xff"} {
+	for _, s := range []string{"12,5 L", "1,234", "−3.5e-2 gal", "1\u2009000,5ml", "28 ± 2 %", "NaN", "1e999", "'", "5'", "٣", "½ L", "1½ US gal", "2 3/8 imp gal", "1 US gal 1 imp gal", "0x10", "\xff"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

@@ -172,6 +172,8 @@ func TestWhatDryingAllowsBesideOtherFields(t *testing.T) {
 	}{
 		{form{"dry_mass": "400", "wet_mass": "14 oz"}, "wet_mass", "above 14.11 oz", "14 oz is not above the dry mass of 14.11 oz"},
 		{form{"water": 100, "surface": "40 °F"}, "surface", "48.7 to 140 °F", "40 °F is not above the dew point of 9.272 °C (48.7 °F)"},
+		{form{"dry_mass": "400", "dry_mass_pm": 5, "wet_mass": 403}, "wet_mass", "above 405 g", "At the edge of the ±: Wet mass: 403 g is not above"},
+		{form{"water": 100, "surface": 10, "humidity_pm": 5}, "surface", "10.7 to 60 °C", "At the edge of the ±: Temperature of the wet surface: 10 °C"},
 		{form{"dry_mass": 400, "weighed": "640; 600", "weighed_at": "30; 20"}, "weighed_at", "above 30 min", "entry 2 is not later than the one before it: 20 min after 30 min"},
 		{form{"dry_mass": 400, "weighed": "640; 600", "weighed_at": "30"}, "weighed", "1 figure", "2 weighings for 1 time"},
 	} {

@@ -79,9 +79,8 @@ func prepareDrying(s *reckoning.Sheet) {
 	case s.Has("area") && (s.Has("width") || s.Has("height")):
 		s.Fault("area", "width or height is given as well. Leave one of the two empty.")
 	}
-	if s.Has("wet_mass") && s.Has("dry_mass") && s.Base("wet_mass") <= s.Base("dry_mass") {
-		dry := s.InAnswersUnit("wet_mass", s.Base("dry_mass"))
-		s.Beyond("wet_mass", "above "+dry, s.InAnswersUnit("wet_mass", s.Base("wet_mass"))+" is not above the dry mass of "+dry+".")
+	if p := notWet(s); p != nil {
+		s.Note(p)
 	}
 	at, m := s.Series("weighed_at"), s.Series("weighed")
 	if len(at) != len(m) {
@@ -100,11 +99,33 @@ func prepareDrying(s *reckoning.Sheet) {
 	case len(m) == 0 && !s.Has("water") && !(s.Has("dry_mass") && (s.Has("wet_mass") || s.Has("pick_up"))):
 		s.Missing("water", "it is needed, or the dry mass with the wet mass or the pick-up in its place.")
 	}
-	if surface := unit.Temperature(s.Base("surface")); s.Sound() && s.Has("surface") {
-		if dew := roomOf(s).DewPoint(); surface <= dew {
-			s.Note(s.Limits("surface", dew.Celsius(), math.Inf(1), "is not above the dew point of "+degrees(s, dew)+", so that water would condense on it"))
+	if s.Sound() {
+		if p := condensing(s); p != nil {
+			s.Note(p)
 		}
 	}
+}
+
+// notWet is what is wrong where the wet mass is not above the dry one; nil where it is.
+func notWet(s *reckoning.Sheet) *reckoning.Problem {
+	if !s.Has("wet_mass") || !s.Has("dry_mass") || s.Base("wet_mass") > s.Base("dry_mass") {
+		return nil
+	}
+	dry := s.InAnswersUnit("wet_mass", s.Base("dry_mass"))
+	return s.Cannot("wet_mass", "above "+dry, s.InAnswersUnit("wet_mass", s.Base("wet_mass"))+" is not above the dry mass of "+dry+".")
+}
+
+// condensing is what is wrong where the surface is so cold that water condenses on it;
+// nil where none does.
+func condensing(s *reckoning.Sheet) *reckoning.Problem {
+	if !s.Has("surface") {
+		return nil
+	}
+	dew := roomOf(s).DewPoint()
+	if unit.Temperature(s.Base("surface")) > dew {
+		return nil
+	}
+	return s.Limits("surface", dew.Celsius(), math.Inf(1), "is not above the dew point of "+degrees(s, dew)+", so that water would condense on it")
 }
 
 // asMany says how many figures are wanted; empty where nobody knows.
@@ -193,6 +214,12 @@ func (d *dries) hours() (low, high float64, ok bool) {
 }
 
 func dryingFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
+	if p := notWet(s); p != nil { // at the edge of a ±, as the next
+		return nil, p
+	}
+	if p := condensing(s); p != nil {
+		return nil, p
+	}
 	d := driesOf(s)
 	grams := d.area * 1000
 	var out reckoning.Figures

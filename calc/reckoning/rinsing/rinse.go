@@ -1,8 +1,6 @@
 package rinsing
 
 import (
-	"math"
-
 	"sinkside/calc/reckoning"
 	"sinkside/calc/rinse"
 	"sinkside/calc/unit"
@@ -78,7 +76,7 @@ func prepareRinse(s *reckoning.Sheet) {
 		s.Missing("n", "to divide the stock of water, give the number of rinses or the least that covers the object.")
 	}
 	if s.Has("water") && s.Has("least") && s.Base("water") < s.Base("least") {
-		s.Note(s.Limits("water", s.Base("least"), math.Inf(1), "does not cover the object once, for which "+s.InAnswersUnit("water", s.Base("least"))+" is needed"))
+		s.Note(tooLittle(s))
 	}
 }
 

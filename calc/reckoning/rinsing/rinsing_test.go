@@ -89,6 +89,7 @@ func TestWhatTheOthersAllow(t *testing.T) {
 		{Flow(), form{"kept": "1 L", "tank": "900 mL", "target": 1}, "kept", "below 0.9 L", "1 L is not below the water in the tray, 0.9 L"},
 		{Flow(), form{"kept": "1 L", "kept_pm": 0.5, "tank": "1,2 L", "target": 1}, "kept", "below 1.2 L", "At the edge of the ±: Liquid kept after draining: 1.5 L"},
 		{Split(), form{"kept": 1, "water": "10 L", "least": "12 L"}, "water", "12 to 50\u00a0000 L", "10 L does not cover the object once, for which 12 L is needed"},
+		{Split(), form{"kept": 1, "water": "10 L", "least": "9 L", "least_pm": 2}, "water", "11 to 50\u00a0000 L", "At the edge of the ±: Water for all rinses: 10 L does not cover the object once, for which 11 L"},
 		{Split(), form{"kept": 1, "water": "10 L", "least": "2 L", "uneven": "7; 4"}, "uneven", "adding up to 10 L", "it comes to 11 L"},
 		{Rinse(), form{"kept": 1, "water": "1 US gal", "least": "5 L"}, "water", "1.33 to 13\u00a0200 US gal", "1 US gal does not cover the object once, for which 1.3209 US gal is needed"},
 		{End(), form{"readings": "802; 202; 52", "source": 2, "litres": "9; 9; 9; 9"}, "litres", "3 figures", "4 figures for 3 readings"},

@@ -14,13 +14,13 @@ const family = "Rinsing"
 // Split compares ways of dividing a fixed amount of water.
 func Split() *reckoning.Reckoning {
 	kept := reckoning.Quantity("kept", "Liquid kept after draining", "L", 0.01, 500)
+	least := reckoning.Quantity("least", "Least water that covers the object", "L", 0.05, 5000)
 	return (&reckoning.Reckoning{
 		Name: "split", Title: "Dividing the water that is there", Asks: "Into how many rinses do I divide this water?", Family: family,
 		Inputs: []reckoning.Input{
-			kept, reckoning.Quantity("water", "Water for all rinses", "L", 0.1, 50000),
-			reckoning.Quantity("least", "Least water that covers the object", "L", 0.05, 5000),
+			kept, reckoning.Quantity("water", "Water for all rinses", "L", 0.1, 50000), least,
 			reckoning.Series("uneven", "A division of your own", "L", 0.01, 50000).Maybe().Note("The rinses in their order: 7; 3. They come to the water above."),
-			reckoning.PlusMinus(&kept),
+			reckoning.PlusMinus(&kept), reckoning.PlusMinus(&least),
 		},
 		Results: []reckoning.ResultSpec{
 			{Name: "best_n", Title: "Best number of rinses"}, {Name: "portion", Title: "Water for each", Unit: "L"}, {Name: "best_left", Title: "They leave", Unit: "%"},
@@ -29,8 +29,8 @@ func Split() *reckoning.Reckoning {
 		Sources: reckoning.From(&batch, &splitting, &adsorption, &reckoning.CommonPractice),
 		Example: `{"kept":"1","water":"30","least":"6","uneven":"15; 10; 5"}`,
 		Prepare: func(s *reckoning.Sheet) {
-			if s.Base("least") > s.Base("water") {
-				s.Note(s.Limits("water", s.Base("least"), math.Inf(1), "does not cover the object once, for which "+s.InAnswersUnit("water", s.Base("least"))+" is needed"))
+			if p := tooLittle(s); p != nil {
+				s.Note(p)
 			}
 			sum := 0.0
 			for _, x := range s.Series("uneven") {
@@ -45,6 +45,15 @@ func Split() *reckoning.Reckoning {
 	}).Ready()
 }
 
+// tooLittle is what is wrong where the water does not cover the object once; nil where
+// it does.
+func tooLittle(s *reckoning.Sheet) *reckoning.Problem {
+	if s.Base("least") <= s.Base("water") {
+		return nil
+	}
+	return s.Limits("water", s.Base("least"), math.Inf(1), "does not cover the object once, for which "+s.InAnswersUnit("water", s.Base("least"))+" is needed")
+}
+
 func own(s *reckoning.Sheet) []unit.Volume {
 	var out []unit.Volume
 	for _, x := range s.Series("uneven") {
@@ -54,6 +63,9 @@ func own(s *reckoning.Sheet) []unit.Volume {
 }
 
 func splitFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
+	if p := tooLittle(s); p != nil { // at the edge of a ±
+		return nil, p
+	}
 	kept, water := unit.Volume(s.Base("kept")), unit.Volume(s.Base("water"))
 	n := rinse.Portions(water, unit.Volume(s.Base("least")))
 	var out reckoning.Figures

@@ -262,7 +262,7 @@ const Least = 1e-6
 // shownShare writes a share as per cent and as one part in so many.
 func shownShare(f Figure) string {
 	percent := mustUnit("%")
-	if f.base() < Least {
+	if f.base() < Least && (f.base() > 0 || f.spread()) {
 		return "less than " + percent.Write(Least, shownFigures)
 	}
 	out := percent.Write(f.base(), shownFigures)
@@ -271,7 +271,7 @@ func shownShare(f Figure) string {
 	} else {
 		out += shownRange(percent, f, shownFigures)
 	}
-	if f.base() < 0.01 {
+	if f.base() > 0 && f.base() < 0.01 {
 		out += ", 1 part in " + unit.Text(1/f.base(), shownFigures)
 	}
 	return out

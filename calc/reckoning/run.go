@@ -217,6 +217,22 @@ func (r *Result) Value(name string) (float64, bool) {
 	return 0, false
 }
 
+// Range returns the range of a figure in its own unit, or the figure twice where it has
+// none; false where the result holds no such figure.
+//
+//go:noinline
+func (r *Result) Range(name string) (low, high float64, ok bool) {
+	for _, v := range r.Values {
+		if v.Name == name {
+			if v.Low != nil {
+				return *v.Low, *v.High, true
+			}
+			return v.Value, v.Value, true
+		}
+	}
+	return 0, 0, false
+}
+
 // unsound is the last guard: whatever the inputs were, no figure leaves here that
 // is not a finite number, and of at least nought unless it may be below. The
 // ranges keep it from being needed, and the fuzz test holds them to it.

@@ -307,6 +307,10 @@ func (s *Sheet) Spread(of, by string) { s.widen(s.find(by), s.find(of), s.Base(b
 // ends must lie in the range of the input, since one cut off would look surer than it
 // is; but where the quantity itself can go no further, there the range ends.
 func (s *Sheet) widen(a, of *answer, width float64) {
+	if width < 0 {
+		s.fault(a, "it says how far off to both sides, and cannot be less than 0.")
+		return
+	}
 	r := of.in.rangeFor(of.u)
 	mid := of.u.Of(of.base)
 	off := of.u.Of(width) - of.u.Of(0)
@@ -317,9 +321,9 @@ func (s *Sheet) widen(a, of *answer, width float64) {
 	if r.Max == 100 && high > 100 && strings.HasPrefix(of.u.Symbol, "%") {
 		high, of.cut = 100, "be more than 100 %"
 	}
-	if width < 0 || !r.Holds(low) || !r.Holds(high) {
+	if !r.Holds(low) || !r.Holds(high) {
 		s.problem(Problem{Field: a.in.Name, Value: a.text, Unit: of.u.Symbol, Allowed: r.String(),
-			Say: a.in.Title + ": " + of.in.Title + " of " + unit.Text(mid, 6) + " ± " + unit.Text(off, 6) + " " + of.u.Symbol + " reaches outside of " + r.String() + "."})
+			Say: a.in.Title + ": " + of.in.Title + " of " + unit.Text(mid, 6) + " ± " + strings.TrimSpace(unit.Text(off, 6)+" "+of.u.Symbol) + " reaches outside of " + r.String() + "."})
 		return
 	}
 	of.low, of.high = of.base-width, of.base+width

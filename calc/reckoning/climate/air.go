@@ -191,7 +191,7 @@ func explainAir(s *reckoning.Sheet, out *reckoning.Result) {
 
 // dampCaution warns of air in which nothing dries well and mould grows.
 func dampCaution(s *reckoning.Sheet, out *reckoning.Result, a air.State) {
-	_, most := span(out, "humidity")
+	_, most, _ := out.Range("humidity")
 	if a.Humidity() <= damp && most > damp.Percent()*(1+1e-9) {
 		out.Object("Within its ± the air may be damp: up to "+unit.Text(most, 3)+" % RH, and above 75 % mould grows in weeks.", dampAir)
 	}

@@ -45,19 +45,6 @@ func contradiction(s *reckoning.Sheet, err error) *reckoning.Problem {
 	return s.Limits(field, least, most, say)
 }
 
-// span returns the range of a figure, or the figure twice where it has none.
-func span(out *reckoning.Result, name string) (low, high float64) {
-	for _, v := range out.Values {
-		if v.Name == name {
-			if v.Low != nil {
-				return *v.Low, *v.High
-			}
-			return v.Value, v.Value
-		}
-	}
-	return 0, 0
-}
-
 // degrees writes a temperature inside a sentence, for who reads it in °F in that too.
 func degrees(s *reckoning.Sheet, t unit.Temperature) string {
 	_, own, _ := strings.Cut(s.InWords(unit.TemperatureKind, t.Celsius()), " (")
@@ -70,10 +57,10 @@ func degrees(s *reckoning.Sheet, t unit.Temperature) string {
 // condenses says whether the surface gets wet, with what the ± leaves open.
 func condenses(s *reckoning.Sheet, out *reckoning.Result, dew unit.Temperature) string {
 	at := unit.Temperature(s.Base("surface"))
-	dewLow, dewHigh := span(out, "dew_point")
+	dewLow, dewHigh, _ := out.Range("dew_point")
 	low, high := at.Celsius(), at.Celsius()
 	if s.Has("surface_pm") {
-		low, high = span(out, "surface")
+		low, high, _ = out.Range("surface")
 	}
 	where := "The surface at " + degrees(s, at)
 	switch {

@@ -56,7 +56,7 @@ func explainMould(s *reckoning.Sheet, out *reckoning.Result) {
 		}
 		table.Row(say.By+", "+say.Where, say.Text, here)
 	}
-	if low, high := span(out, "warn"); low < high {
+	if low, high, _ := out.Range("warn"); low < high {
 		out.Verdict("open", "What the ± leaves open", "Between "+unit.Text(low, 1)+" and "+unit.Text(high, 1)+" of the five warn, within what humidity and temperature may be off by. Go by the more.")
 	}
 	out.Work("Each statement by its own figures. They are not made into one number: they speak of different things, and none of them of this object.", "", unit.Text(s.Base("humidity")*100, 3)+" %, "+reckoning.Celsius(unit.Temperature(s.Base("temperature"))), mouldSays.Name)

@@ -25,6 +25,7 @@ func TestFiguresAreShownInThePersonsUnits(t *testing.T) {
 		{"a share", "rinse", form{"kept": 1, "fresh": 9, "n": 3}, "left", "0.1 %, 1 part in 1000"},
 		{"a share with its range", "rinse", form{"kept": 1, "kept_pm": 0.5, "fresh": 9, "n": 1}, "left", "10 % (5.26 to 14.3 %)"},
 		{"a share that means nothing", "rinse", form{"kept": 0.1, "fresh": 20, "n": 5}, "left", "less than 0.0001 %"},
+		{"a share of nothing", "regain", form{"known": "both", "conditioned": 7, "dry": 7, "fibre": "flax"}, "regain", "0 %"},
 		{"a whole number with its range", "rinse", form{"kept": 1.5, "kept_pm": 1, "fresh": 10, "target": 1}, "needed", "3 (2 to 3)"},
 		{"times the CMC", "solution", form{"litres": 1, "target": 3.4944, "active": 28, "cmc": 2.34}, "multiple", "1.49 × CMC"},
 		{"a chosen mS/cm", "conductivity", form{"value": "0,5 mS/cm", "temp": 15}, "k25", "625 µS/cm, 0.625 mS/cm"},

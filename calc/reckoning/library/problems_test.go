@@ -64,7 +64,7 @@ func TestProblemsNameFieldValueUnitAndRange(t *testing.T) {
 		{"denser than itself", "solution", paste(form{"form": "liquid", "active": "110 % w/v", "density": 1.04}), reckoning.Problem{Field: "active", Value: "110 % w/v", Unit: "% w/v", Allowed: "up to 1040 g/L", Say: "than it weighs"}},
 		{"± past the range", "solution", paste(form{"active": "19 g/L", "active_pm": 19.5}), reckoning.Problem{Field: "active_pm", Value: "19.5", Unit: "g/L", Allowed: "0.1 to 2000 g/L", Say: "19 ± 19.5 g/L reaches outside"}},
 		{"± as large as itself", "solution", paste(form{"active_pm": 28}), reckoning.Problem{Field: "active_pm", Value: "28", Unit: "% w/w", Allowed: "0.1 to 100 % w/w", Say: "28 ± 28 % w/w reaches outside"}},
-		{"± less than none", "solution", paste(form{"active_pm": -1}), reckoning.Problem{Field: "active_pm", Value: "-1", Unit: "% w/w", Allowed: "0.1 to 100 % w/w", Say: "reaches outside"}},
+		{"± less than none", "solution", paste(form{"active_pm": -1}), reckoning.Problem{Field: "active_pm", Value: "-1", Unit: "% w/w", Allowed: "", Say: "cannot be less than 0"}},
 		{"± in another kind of unit", "solution", paste(form{"active_pm": "2 g/L"}), reckoning.Problem{Field: "active_pm", Value: "2 g/L", Unit: "g/L", Allowed: "", Say: "to be in % w/w"}},
 		{"± of nothing", "solution", paste(form{"density_pm": 0.1}), reckoning.Problem{Field: "density_pm", Value: "0.1", Unit: "", Allowed: "", Say: "Density of the product is empty"}},
 		{"a ± at whose edge no bath comes", "solution", paste(form{"target": 280, "density": 1.04, "active_pm": 2}), reckoning.Problem{Field: "target", Value: "280", Unit: "g/L", Allowed: "up to 270.4 g/L", Say: "cannot be made"}},

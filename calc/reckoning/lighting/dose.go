@@ -78,10 +78,8 @@ func Ultraviolet() *reckoning.Reckoning {
 			share := s.Base("share")
 			out.Work("A lux is a lumen on a square metre.", "lux × µW/lm", lx(s.Base("lux"))+" × "+reckoning.InUnit("µW/lm", share)+" = "+reckoning.InUnit("mW/m²", light.Ultraviolet(s.Base("lux"), share)), reckoning.Arithmetic.Name)
 			low, high := share, share
-			for _, v := range out.Values {
-				if v.Name == "share" && v.Low != nil {
-					low, high = *v.Low, *v.High
-				}
+			if least, most, ok := out.Range("share"); ok {
+				low, high = least, most
 			}
 			say := besideRules(share)
 			if other := besideRules(high); other != say {

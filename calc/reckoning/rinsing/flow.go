@@ -98,8 +98,8 @@ func explainFlow(s *reckoning.Sheet, out *reckoning.Result) {
 	}
 	tanks := strconv.Itoa(int(s.Base("tanks")))
 	out.Work(tanks+" trays in a row, fresh water into the last and over into the one before, the object moved the other way; once it runs steadily, for each litre that is carried along.", "Q ≈ kept × ((1 ÷ f)^(1/n) + 1/n)", reckoning.Volume(counter(s)), running.Name)
-	low, high := rangeOf(out, "still_water")
-	overLow, overHigh := rangeOf(out, "over_water")
+	low, high, _ := out.Range("still_water")
+	overLow, overHigh, _ := out.Range("over_water")
 	switch {
 	case ok && low < overHigh && high > overLow && (low < high || overLow < overHigh):
 		out.Verdict("less", "Less water", "Within the ± neither is sure to take less: still rinses "+s.Litres(water)+", running over one tray "+s.Litres(over)+".")
@@ -113,17 +113,4 @@ func explainFlow(s *reckoning.Sheet, out *reckoning.Result) {
 	out.People("A running tap is not left alone: floods reach sockets and floors below.", reckoning.CommonPractice)
 	out.Object("Mixing is taken to be complete. Water that runs past, folds that it does not reach and fibres that hold on make all three slower; the counter-flow figure comes from sheet metal.", adsorption)
 	out.Object("A stream moves and strains: for fragile pieces still water is kinder.", reckoning.CommonPractice)
-}
-
-// rangeOf returns the range of a figure, or the figure twice where it has none.
-func rangeOf(out *reckoning.Result, name string) (low, high float64) {
-	for _, v := range out.Values {
-		if v.Name == name {
-			if v.Low != nil {
-				return *v.Low, *v.High
-			}
-			return v.Value, v.Value
-		}
-	}
-	return 0, 0
 }

@@ -10,7 +10,7 @@ const family = "Water"
 // Sources of the reckonings of water.
 var (
 	hardnessScales = reckoning.Source{Name: "scales of hardness", Where: "1 °dH = 10 mg CaO in a litre, 1 °fH = 10 mg CaCO3, 1 °e a grain of CaCO3 in an imperial gallon, 1 gpg one in a US gallon (conversion tables of makers, support.hach.com answer 1000710). In mg/L CaCO3: 17.848, 10, 14.254, 17.118. One widely read page swaps °dH and °fH.", Mark: reckoning.Read}
-	hardnessIons   = reckoning.Source{Name: "hardness from ions", Where: "mg/L CaCO3 = 2.497 × Ca + 4.118 × Mg, from atomic weights. A page prints 2.497 and 4.115 (wiktel.com).", Mark: reckoning.Computed}
+	hardnessIons   = reckoning.Source{Name: "hardness from ions", Where: "mg/L CaCO3 = 2.497 × Ca + 4.118 × Mg, from atomic weights (that of magnesium, 24.305, from memory). A page prints 2.497 and 4.115 (wiktel.com).", Mark: reckoning.Computed}
 	hardnessWords  = reckoning.Source{Name: "words for hardness", Where: "Two scales in one table, adapted from the United States Geological Survey and a trade association: 60, 120, 180 mg/L CaCO3, and 17.1 as well (h2odistributors.com, hard water map).", Mark: reckoning.Read}
 	chelation      = reckoning.Source{Name: "one to one", Where: "EDTA and citrate hold one calcium or magnesium ion a molecule; at equal amounts EDTA in alkaline water nearly all, citrate a part. Textbook chemistry.", Mark: reckoning.Memory}
 	chelatedIron   = reckoning.Source{Name: "chelators on textiles", Where: "Iron stains were treated with 5 % EDTA, and with ammonium citrate (conservators' lists, 2004 and 2005): the same agents take metal out of mordants.", Mark: reckoning.Read}

@@ -43,6 +43,40 @@ const focusInSight = `(()=>{
   const behind=e.closest("form")&&!e.matches(".peek")&&r.bottom>bar.top+1&&r.top<bar.bottom;
   return !behind&&r.top>=-1&&r.bottom<=innerHeight+1})()`
 
+// Enter, which a phone's keys call "Go", leads to what a form waits for, then to its answer. A screen reader
+// says the answer in short.
+func TestReckonByEnter(t *testing.T) {
+	t.Parallel()
+	m := machine.New(t, t.TempDir())
+	m.Start()
+	ph := pairedPhone(t, m, "Runa's phone", "RV")
+	ph.Turn("#/reckon/mass_per_area")
+	ph.Tap(browser.Hook("reckon-example"))
+	ph.Until("the answer to be said", `[...document.querySelectorAll("[role=status].unseen")].some(e=>/Mass per area: [\d.]+/.test(e.innerText))`)
+	ph.Turn("#/reckon/tray")
+	ph.Reads("h1", "What a tray holds")
+	ph.Type(browser.Hook("input-length"), "80")
+	at := func(field string) {
+		t.Helper()
+		ph.Until("the way to "+field, `document.activeElement.dataset.test===`+browser.Quote(field))
+	}
+	ph.Keys("\r")
+	at("input-width")
+	ph.Keys("sixty")
+	says(ph, "“sixty” is no number")
+	ph.Keys("\r")
+	at("input-width")
+	ph.Type(browser.Hook("input-width"), "60")
+	ph.Gone(".fault")
+	ph.Keys("\r")
+	at("input-depth")
+	ph.Keys("8,5")
+	ph.See(browser.Hook("value-litres"))
+	ph.Keys("\r")
+	ph.Until("the way to the answer", `document.activeElement.matches(".answer")&&document.activeElement.getBoundingClientRect().top<60`)
+	ph.Until("its short form, which says no figure above the cautions", `[...document.querySelectorAll("[role=status].unseen")].some(e=>e.innerText.includes("cautions for people"))`)
+}
+
 // The bar with the first figure stands above an on-screen keyboard, which lies over the page.
 func TestReckonAboveTheKeyboard(t *testing.T) {
 	t.Parallel()

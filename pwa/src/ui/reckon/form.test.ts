@@ -51,6 +51,12 @@ test("units and values are remembered, a unit that is gone is not", () => {
   assert.equal(f.units["active"], "% w/w");
 });
 
+test("a choice that is gone is the first one again", () => {
+  const f = startForm(solution, { values: { form: "smoke", litres: "24" }, units: {} });
+  assert.equal(f.values["form"], "paste");
+  assert.equal(f.values["litres"], "24");
+});
+
 test("what depends on a choice is asked and sent only with it", () => {
   const powder = startForm(solution, { values: { form: "powder", density: "1.04", litres: "24" }, units: {} });
   assert.equal(isAsked(input(solution, "density"), solution.inputs, powder), false);

@@ -34,7 +34,9 @@ export function startCells(inputs: readonly Input[], before: Cells | null): Cell
     if (i.kind === "rows") continue;
     const kept = before?.values[i.name];
     const first = i.default || (i.kind === "choice" ? (i.choices[0]?.value ?? "") : "");
-    values[i.name] = kept ?? first;
+    // What another version offered to choose may be gone.
+    const there = i.kind !== "choice" || i.choices.some((c) => c.value === kept);
+    values[i.name] = kept !== undefined && there ? kept : first;
     const unit = before?.units[i.name] ?? usualUnit(i);
     units[i.name] = i.units.includes(unit) ? unit : i.unit;
   }

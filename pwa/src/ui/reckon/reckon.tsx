@@ -57,17 +57,23 @@ export function Form({ r, job, first }: FormProps) {
     answer.current?.scrollIntoView({ block: "start" });
   };
 
-  // An empty field is told only once a person has been there; a wrong one at once.
+  // What stood in the form when it was judged.
+  const judged = useRef(filled);
+  if (current) judged.current = filled;
+  // An empty field is told only once a person has been there; a wrong one at once, but not for having been empty.
   const fault = (field: string): string => {
     const p = problems.find((x) => fieldOf(r, filled, x.field) === field);
-    return p && (!isEmptyAt(filled, field) || touched.has(field)) ? p.say : "";
+    const tells = isEmptyAt(filled, field) ? touched.has(field) : !isEmptyAt(judged.current, field);
+    return p && tells ? p.say : "";
   };
   return (
     <div class="reckon">
       <form
         class="form"
         aria-label={r.title}
-        onSubmit={(e) => {
+        onSubmit={(e) => e.preventDefault()}
+        onKeyDown={(e) => {
+          if (e.key !== "Enter" || e.isComposing || !(e.target instanceof HTMLInputElement)) return;
           e.preventDefault();
           if (result) toAnswer();
           else toNext(e.currentTarget);

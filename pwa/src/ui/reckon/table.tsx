@@ -23,7 +23,7 @@ export function Lines({ of: t }: { of: Table }) {
   const shape = widths && room > 0 ? shapeOf(widths, room) : "table";
   return (
     <div class="listed">
-      <h3 id={title}>{t.title}</h3>
+      <h2 id={title}>{t.title}</h2>
       <div ref={box}>
         {shape === "rows" ? (
           <ByRows of={t} title={title} />

@@ -185,6 +185,7 @@ type Picture struct {
 	Title  string  `json:"title"`
 	Width  float64 `json:"width"` // mm, as is Height: the frame, from the upper left
 	Height float64 `json:"height"`
+	Size   string  `json:"size"` // both for people, in their units
 	Shapes []Shape `json:"shapes"`
 }
 

@@ -104,6 +104,9 @@ func (s *Sheet) result(figures Figures) Result {
 		}
 	}
 	s.r.Explain(s, &out)
+	for i := range out.Pictures {
+		out.Pictures[i].Size = s.frame(&out.Pictures[i])
+	}
 	out.peopleFirst()
 	return out
 }
@@ -192,18 +195,6 @@ func (r *Result) Table(title string, columns ...string) *Table {
 
 // Row adds a row: one text for each column.
 func (t *Table) Row(cells ...string) { t.Rows = append(t.Rows, cells) }
-
-// Picture begins a picture of so many millimetres; its shapes are added to what
-// it returns, before the next picture is begun.
-func (r *Result) Picture(title string, width, height unit.Length) *Picture {
-	r.Pictures = append(r.Pictures, Picture{title, width.Millimetres(), height.Millimetres(), []Shape{}})
-	return &r.Pictures[len(r.Pictures)-1]
-}
-
-// Shape adds a line through points, x and y by turns in millimetres.
-func (p *Picture) Shape(label string, closed bool, points ...float64) {
-	p.Shapes = append(p.Shapes, Shape{label, closed, points})
-}
 
 // Value returns the figure that a result holds, in its own unit.
 //

@@ -118,6 +118,7 @@ func writePicture(w *jsontext.Writer, p Picture) {
 	w.Float(p.Width)
 	w.Key("height")
 	w.Float(p.Height)
+	w.Texts("size", p.Size)
 	w.Key("shapes")
 	list(w, p.Shapes, func(w *jsontext.Writer, s Shape) {
 		w.Begin('{')

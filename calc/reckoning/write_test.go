@@ -41,7 +41,7 @@ func anyResult(t *rapid.T) Result {
 		shapes := rapid.Custom(func(t *rapid.T) Shape {
 			return Shape{texted(t, "label"), rapid.Bool().Draw(t, "closed"), rapid.SliceOfN(rapid.Float64(), 0, 6).Draw(t, "points")}
 		})
-		return Picture{texted(t, "title"), rapid.Float64().Draw(t, "width"), rapid.Float64().Draw(t, "height"), rapid.SliceOfN(shapes, 0, 3).Draw(t, "shapes")}
+		return Picture{texted(t, "title"), rapid.Float64().Draw(t, "width"), rapid.Float64().Draw(t, "height"), texted(t, "size"), rapid.SliceOfN(shapes, 0, 3).Draw(t, "shapes")}
 	})
 	sources := rapid.Custom(func(t *rapid.T) Source { return Source{texted(t, "name"), texted(t, "where"), texted(t, "mark")} })
 	const most = 3

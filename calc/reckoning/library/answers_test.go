@@ -2,10 +2,12 @@ package library
 
 import (
 	"encoding/json"
-	"sinkside/calc/reckoning"
 	"slices"
 	"strings"
 	"testing"
+
+	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/reckoningtest"
 )
 
 func TestFiguresAreShownInThePersonsUnits(t *testing.T) {
@@ -88,6 +90,19 @@ func TestARangeEndsWhereTheQuantityDoes(t *testing.T) {
 				t.Errorf("the working does not say so: %+v", r.Working)
 			}
 		})
+	}
+}
+
+func TestAPictureSaysItsSizeInThePersonsUnits(t *testing.T) {
+	sides := form{"AB": "300", "BC": "400", "CD": "300", "DA": "400", "AC": "500", "BD": "500"}
+	if got := reckon(t, "outline", sides).Pictures[0].Size; got != "300 × 400 mm" {
+		t.Errorf("in millimetres: %s", got)
+	}
+	for name := range sides {
+		sides[name] = reckoningtest.In(map[string]float64{"AB": 12, "BC": 16, "CD": 12, "DA": 16, "AC": 20, "BD": 20}[name], "in")
+	}
+	if got := reckon(t, "outline", sides).Pictures[0].Size; got != "12 × 16 in, 305 × 406 mm" {
+		t.Errorf("in inches: %s", got)
 	}
 }
 

@@ -558,6 +558,7 @@ export interface Picture {
   title: string;
   width: number;
   height: number;
+  size: string;
   shapes: Shape[];
 }
 

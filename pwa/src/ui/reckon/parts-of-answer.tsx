@@ -32,7 +32,7 @@ export function Pictures({ list }: { list: readonly Picture[] }) {
       {list.map((p, i) => (
         <figure class="to-scale" key={i}>
           <figcaption>
-            {p.title} <small class="quiet">{`${round(p.width)} × ${round(p.height)} mm, to scale`}</small>
+            {p.title} <small class="quiet">{`${p.size}, to scale`}</small>
           </figcaption>
           <Drawing of={p} />
         </figure>
@@ -40,8 +40,6 @@ export function Pictures({ list }: { list: readonly Picture[] }) {
     </>
   );
 }
-
-const round = (x: number) => Math.round(x).toLocaleString("en").replace(/,/g, "\u00a0");
 
 /** Letters are so high, as a share of the longer side: legible on a phone. */
 const LETTERS = 1 / 24;

@@ -73,12 +73,27 @@ const asked: [string, string][] = [
   ["µS/cm", "conductivity"],
   ["g/m²", "mass_per_area"],
   ["ppm", "strengths"],
+  // Questions that nobody here had in mind when the words were put together.
+  ["how do I make 5 litres of 2 percent agar", "gel"],
+  ["why does my meter drift", "ph_calibration"],
+  ["cover the object with water", "depth"],
+  ["back pain", "lift"],
+  ["save water when rinsing", "split"],
+  ["surfactant left after rinsing", "rinse"],
+  ["wet for two days", "mould"],
+  ["display case humidity", "chamber"],
+  ["annual light exposure", "light_dose"],
+  ["how many weeks can I show it", "rota"],
+  ["wall fixings", "frame"],
+  ["price for the client", "estimate"],
   // Slips of wet fingers.
   ["detergant", "solution"],
   ["rince", "rinse"],
   ["dilushion", "dilution"],
   ["humdity", "air"],
   ["temprature", "mix_hot_cold"],
+  ["conducitvity", "conductivity"],
+  ["calibraton", "ph_calibration"],
   ["Wäscheprobe rinsing", "rinse"],
 ];
 for (const [typed, want] of asked) {

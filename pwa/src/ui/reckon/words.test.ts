@@ -36,6 +36,9 @@ test("letters put in, taken out, changed and swapped are counted", () => {
 test("a slip is small, and a short word keeps its first letter", () => {
   assert.ok(isSlip("rince", "rinse"));
   assert.ok(isSlip("detergant", "detergent"));
+  assert.ok(isSlip("tary", "tray"));
+  assert.ok(isSlip("rnse", "rinse"));
+  assert.ok(!isSlip("save", "safe"));
   assert.ok(!isSlip("gray", "tray"));
   assert.ok(!isSlip("lux", "lax"));
   assert.ok(!isSlip("zebra", "rinse"));

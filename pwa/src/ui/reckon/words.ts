@@ -42,13 +42,17 @@ export function likeness(typed: string, known: string): number {
   return 0;
 }
 
-/** Whether a typed word may be a known one, mistyped. */
+/** Whether a typed word may be a known one, mistyped. Of four letters many make another word: there only a letter left
+ * out, or two that changed places, are taken for a slip. */
 export function isSlip(typed: string, known: string): boolean {
   const most = slips(typed);
   if (most === 0 || Math.abs(typed.length - known.length) > most) return false;
   if (typed.length < 6 && typed[0] !== known[0]) return false;
+  if (typed.length === 4 && known.length < 5 && sorted(typed) !== sorted(known)) return false;
   return apart(typed, known) <= most;
 }
+
+const sorted = (w: string): string => [...w].sort().join("");
 
 const slips = (w: string): number => (w.length < 4 ? 0 : w.length < 8 ? 1 : 2);
 

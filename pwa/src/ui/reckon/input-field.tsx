@@ -39,6 +39,7 @@ export function InputField({ input, plusMinus, hook = input.name, filled, onChan
               {...ids}
               type="text"
               inputMode={keyboardFor(input)}
+              maxLength={MOST_LETTERS}
               aria-required={!input.optional}
               autocomplete="off"
               data-test={`input-${hook}`}
@@ -93,6 +94,10 @@ function Title({ input }: { input: Input }) {
     </>
   );
 }
+
+/** More is no figure, no name and no row of them; a whole file that is pasted would fill what this device can
+ * remember. */
+const MOST_LETTERS = 4000;
 
 /** Some phones have no minus on their keys for figures. */
 const keyboardFor = (i: Input): "text" | "decimal" =>

@@ -80,7 +80,7 @@ export function Form({ r, job, first }: FormProps) {
         }}
       >
         <p class="asks">{r.asks}</p>
-        <FillIn r={r} job={job} filled={filled} onFill={change} />
+        <FillIn r={r} job={job} filled={filled} onFill={form.replace} />
         <Fields
           r={r}
           filled={filled}

@@ -9,9 +9,11 @@ export interface FormInUse {
   /** What stands there is an example, not anybody's figures. It is neither remembered nor kept with a treatment. */
   example: boolean;
   change: (f: Filled) => void;
+  /** The same, where it takes away what stood there. */
+  replace: (f: Filled) => void;
   showExample: () => void;
   startOver: () => void;
-  /** Puts back what stood there before the example or the new start, and what stands there now the next time; null
+  /** Puts back what stood there before the example, the new start or a table filled in, and what stands there now the next time; null
    * where there is nothing to put back. */
   putBack: (() => void) | null;
 }
@@ -37,6 +39,7 @@ export function useForm(r: Reckoning, first: Filled | undefined): FormInUse {
     filled,
     example,
     change: (f) => put(together(filled, f, latest.current), false, before),
+    replace: (f) => put(together(filled, f, latest.current), false, mine),
     showExample: () => put(fillFrom(r, JSON.parse(r.example) as Record<string, unknown>), true, mine),
     startOver: () => put(startForm(r, null), false, mine),
     putBack: before && (() => put(before, false, example ? null : filled)),

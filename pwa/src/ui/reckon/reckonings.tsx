@@ -1,5 +1,5 @@
 // The list of reckonings, found by what a person wants to know.
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useState } from "preact/hooks";
 import { route } from "../route";
 import type { Reckoning } from "../../core/api";
 import { useCore } from "../base/core";
@@ -21,15 +21,17 @@ export function useLately(name: string): void {
   }, [name]);
 }
 
-// What was typed here and which families were open, for who looks at one reckoning and comes back for another.
-let looked = { typed: "", families: new Set<string>() };
+// What was typed here, which families were open and which reckoning was looked at where on the screen, for who comes
+// back for another.
+const nothing = () => ({ typed: "", families: new Set<string>(), name: "", top: 0 });
+let looked = nothing();
 
 /** Forgets what was looked for when a person leaves the reckonings. */
 export function useForgetSearch(): void {
   useEffect(
     () => () => {
       const { at } = route.peek();
-      if (at !== "reckon" && at !== "reckonings") looked = { typed: "", families: new Set() };
+      if (at !== "reckon" && at !== "reckonings") looked = nothing();
     },
     [],
   );
@@ -42,6 +44,10 @@ export function Reckonings({ job }: { job: string }) {
   looked.typed = typed;
   useForgetSearch();
   const found = list && find(list, typed);
+  useLayoutEffect(() => {
+    const card = list && looked.name && document.querySelector(`[data-test="reckon-${looked.name}"]`);
+    if (card) scrollBy(0, card.getBoundingClientRect().top - looked.top);
+  }, [list]);
   return (
     <Page title="What do you want to know?" back={job ? { to: `#/t/${job}`, say: "Sink" } : { to: "#/", say: "Now" }}>
       {job && <KeptList job={job} />}
@@ -127,7 +133,12 @@ function Cards({ list, job, again = false }: { list: readonly Reckoning[]; job: 
     <ul class="cards tight">
       {list.map((r) => (
         <li key={r.name}>
-          <a class="card asks" href={`${at}/${r.name}`} data-test={`${again ? "lately" : "reckon"}-${r.name}`}>
+          <a
+            class="card asks"
+            onClick={(e) => Object.assign(looked, { name: r.name, top: e.currentTarget.getBoundingClientRect().top })}
+            href={`${at}/${r.name}`}
+            data-test={`${again ? "lately" : "reckon"}-${r.name}`}
+          >
             <Icon is="reckon" />
             <span>
               <b>{r.asks}</b>

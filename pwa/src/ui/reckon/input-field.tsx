@@ -38,7 +38,7 @@ export function InputField({ input, plusMinus, hook = input.name, filled, onChan
             <input
               {...ids}
               type="text"
-              inputMode={keyboardFor(input)}
+              inputMode={keyboardFor(input, unit)}
               maxLength={MOST_LETTERS}
               aria-required={!input.optional}
               autocomplete="off"
@@ -99,9 +99,9 @@ function Title({ input }: { input: Input }) {
  * remember. */
 const MOST_LETTERS = 4000;
 
-/** Some phones have no minus on their keys for figures. */
-const keyboardFor = (i: Input): "text" | "decimal" =>
-  i.kind === "text" || i.kind === "series" || i.min < 0 ? "text" : "decimal";
+/** Some phones have no minus on their keys for figures, and none the strokes of 12 3/8 and 5' 6". */
+const keyboardFor = (i: Input, unit: string): "text" | "decimal" =>
+  i.kind === "text" || i.kind === "series" || i.min < 0 || unit === "in" || unit === "ft" ? "text" : "decimal";
 
 function Help({ input, unit, value }: { input: Input; unit: string; value: string }) {
   const range = rangeSays(input, unit);

@@ -28,7 +28,7 @@ let looked = nothing();
 
 /** Forgets what was looked for when a person leaves the reckonings. */
 export function useForgetSearch(): void {
-  useEffect(
+  useLayoutEffect(
     () => () => {
       const { at } = route.peek();
       if (at !== "reckon" && at !== "reckonings") looked = nothing();

@@ -61,7 +61,7 @@ var Limits = []Published{
 	{"National Gallery, London, data file", "low", 150, 600000, "read"},
 	{"Science Museum of Minnesota", "very sensitive", 50, 12000, "read"},
 	{"Science Museum of Minnesota", "sensitive", 150, 100000, "read"},
-	{"a guideline quoted at cgccomics.com", "sensitive works, ideal", 50, 50000, "read"},
+	{"a guideline, quoted at second hand", "sensitive works, ideal", 50, 50000, "read"},
 }
 
 // Allowed returns the hours that a yearly limit leaves at an illuminance.

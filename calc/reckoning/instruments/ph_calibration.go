@@ -41,7 +41,7 @@ func PHCalibration() *reckoning.Reckoning {
 			{Name: "offset", Title: "Offset, in pH 7", Unit: "mV", Signed: true}, {Name: "zero", Title: "It shows 0 mV in pH", Signed: true}, {Name: "misfit", Title: "Furthest buffer from one straight line, pH"},
 		},
 		Sources: reckoning.From(&standardBuffers, &technicalBuffers, &nernst, &slopeRule, &offsetRule, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.Arithmetic),
-		Example: `{"shown":"mv","temperature":"20","points":[{"buffer":"t4","reading":"169,5"},{"buffer":"t7","reading":"-4"},{"buffer":"t10","reading":"-170"}],"samples":"12; 30; -60"}`,
+		Example: `{"shown":"mv","temperature":"20","points":[{"buffer":"t4","reading":"169,5"},{"buffer":"t7","reading":"-6"},{"buffer":"t10","reading":"-174"}],"samples":"12; 30; -60"}`,
 		Prepare: preparePH, Figures: phFigures, Explain: explainPH,
 	}).Ready()
 }

@@ -92,7 +92,7 @@ func explainCap(s *reckoning.Sheet, out *reckoning.Result) {
 		table.Row(l.By, l.For, at, unit.Text(l.Year, 6)+" lx·h", unit.Text(light.Allowed(l.Year, e), 3), l.Known)
 	}
 	out.Work("Hours that a limit leaves.", "limit of a year ÷ lux", "15\u00a0000 lx·h ÷ "+lx(e)+" = "+reckoning.InUnit("h", light.Allowed(15000, e)), reckoning.Arithmetic.Name)
-	out.Verdict("conflict", "The conflict", "For the most sensitive class, textiles often among them, 15 000 lx·h a year (CIE 157, from memory) stands against 150 000 (several summaries, read, which give the figure of the middle class). They differ by ten. Nothing here chooses: set your own limit and say why in the record.")
+	out.Verdict("conflict", "The conflict", "For the most sensitive class, textiles often among them, "+reckoning.InUnit("lx·h", 0.015)+" a year (CIE 157, from memory) stands against "+reckoning.InUnit("lx·h", 0.15)+" (several summaries, read, which give the figure of the middle class). They differ by ten. Nothing here chooses: set your own limit and say why in the record.")
 	if s.Has("hours") && s.Has("own") {
 		dose, own := light.Dose(e, s.Base("hours"))*1e6, s.Base("own")*1e6
 		say, most := "This use stays within your limit.", dose

@@ -47,7 +47,7 @@ func TestDosesAndFades(t *testing.T) {
 // Trap Z-07: the conflict is shown and not resolved.
 func TestTheConflictOfLimitsIsShown(t *testing.T) {
 	r := reckoningtest.Run(t, Cap(), form{"lux": 50, "own": 15000, "hours": 400})
-	if say := verdict(t, r, "conflict"); !strings.Contains(say, "15 000") || !strings.Contains(say, "150 000") || !strings.Contains(say, "Nothing here chooses") {
+	if say := verdict(t, r, "conflict"); !strings.Contains(say, "15\u00a0000") || !strings.Contains(say, "150\u00a0000") || !strings.Contains(say, "Nothing here chooses") {
 		t.Error(say)
 	}
 	years := map[string]bool{}

@@ -90,7 +90,9 @@ class WorkerCore implements Core {
       () => undefined,
     );
     after(LOOK_FOR_LIBRARY_MS, () => void this.desk.look());
-    after(KEEP_LIBRARY_MS, () => void this.desk.keep());
+    // Then, and whenever the studio machine comes into reach later on.
+    const linked = computed(() => this.told.value.link === "on");
+    after(KEEP_LIBRARY_MS, () => linked.subscribe(() => void this.desk.keep()));
     addEventListener("online", () => void this.desk.keep());
     if (this.painted) afterPaint(() => this.startWorker());
     else this.startWorker();

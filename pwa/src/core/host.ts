@@ -34,7 +34,7 @@ export class CoreHost {
       this.set("ready");
     } catch (e) {
       this.module = undefined;
-      this.crashed(e);
+      this.crashed(e, "the core could not be started");
     }
   }
 
@@ -65,8 +65,8 @@ export class CoreHost {
   }
 
   /** Tells of a crash that was met outside `try`. */
-  crashed(e: unknown): void {
-    console.error("the core crashed", e);
+  crashed(e: unknown, say = "the core crashed"): void {
+    console.error(say, e);
     this.instance = undefined;
     const now = this.now();
     this.crashes = [...this.crashes.filter((t) => now - t < PATIENCE_MS), now];

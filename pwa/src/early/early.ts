@@ -1,4 +1,5 @@
-// Runs before the app is read: shows the clock of the bath that ran when the app was last looked at.
+// Runs before the app is read: shows the clock of the bath that ran when the app was last looked at, and says that it is
+// that. Browsers write what this reads some seconds late: after a flat battery it may be an earlier bath.
 import { clockText, isPast } from "../ui/base/words";
 import { digitsBox } from "../ui/parts/digits-box";
 import { readFirst, type First } from "./first";
@@ -25,7 +26,10 @@ function show(f: First, root: HTMLElement): void {
   const text = document.createElementNS(SVG, "text");
   svg.append(text);
   face.append(svg);
-  clock.append(what, face);
+  const note = document.createElement("p");
+  note.className = "quiet";
+  note.textContent = "As this device last showed it. The log is being read.";
+  clock.append(what, face, note);
   const page = document.createElement("div");
   page.className = "early";
   page.append(clock);

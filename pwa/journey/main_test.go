@@ -103,6 +103,15 @@ func (ph *phone) dies(m *machine.Machine) {
 	ph.browser.ExpectUnreachable()
 }
 
+// opensAt opens a treatment and waits for the bath that runs by its log. Until that is
+// read, a start shows what the browser had written of the last screen, which after a
+// flat battery may be an earlier bath.
+func (ph *phone) opensAt(job, bath string) {
+	ph.t.Helper()
+	ph.Open("#/t/" + job)
+	ph.Until(bath+", by the log", `document.querySelector("[data-core=ready]")&&document.querySelector(".clock .what")?.textContent.includes(`+browser.Quote(bath)+`)`)
+}
+
 // clockIs compares the clock on the screen with the time left until a target.
 func clockIs(t *testing.T, p *hands.Person, begun time.Time, target time.Duration) {
 	t.Helper()

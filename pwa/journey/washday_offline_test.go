@@ -166,7 +166,7 @@ func soakAndWash(t *testing.T, m *machine.Machine, runa *phone, job string) {
 	runa.Act("sponge", 3)
 	runa.Reads(browser.Hook("acts-done"), "Sponged for 3 min")
 	runa.dies(m)
-	runa.Open("#/t/" + job)
+	runa.opensAt(job, "Wash 1")
 	runa.leaves(begun, 15*time.Minute)
 	runa.passes(10 * time.Minute)
 	runa.End()
@@ -184,7 +184,7 @@ func rinseFiveTimes(t *testing.T, m *machine.Machine, runa *phone, job string) {
 		readEnd(t, runa, r)
 		if i == 2 {
 			runa.dies(m)
-			runa.Open("#/t/" + job)
+			runa.opensAt(job, "Rinse 3")
 		}
 		drawn(t, runa, i, r)
 		runa.passes(time.Minute)

@@ -109,9 +109,7 @@ func rinseOffline(t *testing.T, m *machine.Machine, runa *phone, job string) (be
 
 	for range 2 {
 		runa.dies(m)
-		runa.Open("#/t/" + job)
-		// Until the log is read, a start shows what the browser had written of the last screen: maybe an earlier bath.
-		runa.Until("the rinse, by the log", `document.querySelector("[data-core=ready]")&&/Rinse 1/.test(document.querySelector(".clock .what")?.textContent)`)
+		runa.opensAt(job, "Rinse 1")
 		clockIs(t, runa.Person, begun, 8*time.Minute)
 		runa.Unsent(5)
 	}

@@ -81,11 +81,6 @@ func (s *Sheet) Fault(name, say string) { s.fault(s.find(name), say) }
 //go:noinline
 func (s *Sheet) Beyond(name, allowed, say string) { s.problem(*s.Cannot(name, allowed, say)) }
 
-// Note notes a problem beside the others.
-//
-//go:noinline
-func (s *Sheet) Note(p *Problem) { s.problem(*p) }
-
 // Sound reports whether nothing has been found wrong so far.
 //
 //go:noinline

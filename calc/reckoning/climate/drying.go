@@ -79,9 +79,6 @@ func prepareDrying(s *reckoning.Sheet) {
 	case s.Has("area") && (s.Has("width") || s.Has("height")):
 		s.Fault("area", "width or height is given as well. Leave one of the two empty.")
 	}
-	if p := notWet(s); p != nil {
-		s.Note(p)
-	}
 	at, m := s.Series("weighed_at"), s.Series("weighed")
 	if len(at) != len(m) {
 		s.Beyond("weighed", asMany(len(at)), reckoning.Counted(len(m), "weighing")+" for "+reckoning.Counted(len(at), "time")+". Give one for each.")
@@ -98,11 +95,6 @@ func prepareDrying(s *reckoning.Sheet) {
 		s.Missing("dry_mass", "it is needed, since weighings are given.")
 	case len(m) == 0 && !s.Has("water") && !(s.Has("dry_mass") && (s.Has("wet_mass") || s.Has("pick_up"))):
 		s.Missing("water", "it is needed, or the dry mass with the wet mass or the pick-up in its place.")
-	}
-	if s.Sound() {
-		if p := condensing(s); p != nil {
-			s.Note(p)
-		}
 	}
 }
 
@@ -214,7 +206,7 @@ func (d *dries) hours() (low, high float64, ok bool) {
 }
 
 func dryingFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
-	if p := notWet(s); p != nil { // at the edge of a ±, as the next
+	if p := notWet(s); p != nil {
 		return nil, p
 	}
 	if p := condensing(s); p != nil {

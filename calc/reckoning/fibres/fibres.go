@@ -59,11 +59,6 @@ func Regain() *reckoning.Reckoning {
 		},
 		Sources: reckoning.From(&textbook, &astm, &astmRest, &seen, &eu, &house, &reckoning.CommonPractice),
 		Example: `{"known":"both","conditioned":"10","dry":"7","convention":"astm","fibre":"flax"}`,
-		Prepare: func(s *reckoning.Sheet) {
-			if p := heavierDry(s); p != nil {
-				s.Note(p)
-			}
-		},
 		Figures: regainFigures, Explain: explainRegain,
 	}).Ready()
 }
@@ -119,7 +114,7 @@ func agreed(s *reckoning.Sheet) float64 {
 }
 
 func regainFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
-	if p := heavierDry(s); p != nil { // at the edge of a ±
+	if p := heavierDry(s); p != nil {
 		return nil, p
 	}
 	regain, dry := found(s)

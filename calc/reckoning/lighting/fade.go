@@ -96,10 +96,8 @@ func explainCap(s *reckoning.Sheet, out *reckoning.Result) {
 	if s.Has("hours") && s.Has("own") {
 		dose, own := light.Dose(e, s.Base("hours"))*1e6, s.Base("own")*1e6
 		say, most := "This use stays within your limit.", dose
-		for _, v := range out.Values {
-			if v.Name == "dose" && v.High != nil {
-				most = *v.High
-			}
+		if _, high, ok := out.Range("dose"); ok {
+			most = high
 		}
 		switch {
 		case dose > own*(1+1e-9):
@@ -142,7 +140,7 @@ func Rota() *reckoning.Reckoning {
 		Example: `{"wool":"2","uv":"without","lux":"50","day":"8","days":"26","life":"100","cycle":"6"}`,
 		Prepare: func(s *reckoning.Sheet) {
 			if s.Base("day") <= 0 {
-				s.Beyond("day", "above 0 "+s.InAnswersUnit("day", 0)[2:], "it is not lit at all, so there is nothing to plan.")
+				s.Beyond("day", "above "+s.InAnswersUnit("day", 0), "it is not lit at all, so there is nothing to plan.")
 			}
 		},
 		Figures: func(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {

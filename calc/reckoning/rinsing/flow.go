@@ -33,11 +33,6 @@ func Flow() *reckoning.Reckoning {
 		},
 		Sources: reckoning.From(&batch, &stirred, &running, &adsorption, &reckoning.OurChoice, &reckoning.CommonPractice, &reckoning.Arithmetic),
 		Example: `{"kept":"1","tank":"12","target":"1","flow":"2","tanks":"2"}`,
-		Prepare: func(s *reckoning.Sheet) {
-			if p := notBelow(s); p != nil {
-				s.Note(p)
-			}
-		},
 		Figures: flowFigures, Explain: explainFlow, Usual: reckoning.OurChoice.Name,
 	}).Ready()
 }
@@ -64,7 +59,7 @@ func counter(s *reckoning.Sheet) unit.Volume {
 }
 
 func flowFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
-	if p := notBelow(s); p != nil { // at the edge of a ±
+	if p := notBelow(s); p != nil {
 		return nil, p
 	}
 	var out reckoning.Figures

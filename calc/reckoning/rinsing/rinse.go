@@ -75,9 +75,6 @@ func prepareRinse(s *reckoning.Sheet) {
 	if !s.Has("fresh") && s.Has("water") && !s.Has("n") && !s.Has("least") {
 		s.Missing("n", "to divide the stock of water, give the number of rinses or the least that covers the object.")
 	}
-	if s.Has("water") && s.Has("least") && s.Base("water") < s.Base("least") {
-		s.Note(tooLittle(s))
-	}
 }
 
 func keptOf(s *reckoning.Sheet) unit.Volume {
@@ -115,6 +112,11 @@ func bestOf(s *reckoning.Sheet) int {
 }
 
 func rinseFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
+	if s.Has("water") && s.Has("least") {
+		if p := tooLittle(s); p != nil {
+			return nil, p
+		}
+	}
 	kept, portion := keptOf(s), portionOf(s)
 	var out reckoning.Figures
 	add := func(name string, factors ...float64) { out = append(out, reckoning.Fig(name, factors...)) }

@@ -29,9 +29,6 @@ func Split() *reckoning.Reckoning {
 		Sources: reckoning.From(&batch, &splitting, &adsorption, &reckoning.CommonPractice),
 		Example: `{"kept":"1","water":"30","least":"6","uneven":"15; 10; 5"}`,
 		Prepare: func(s *reckoning.Sheet) {
-			if p := tooLittle(s); p != nil {
-				s.Note(p)
-			}
 			sum := 0.0
 			for _, x := range s.Series("uneven") {
 				sum += x
@@ -63,7 +60,7 @@ func own(s *reckoning.Sheet) []unit.Volume {
 }
 
 func splitFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
-	if p := tooLittle(s); p != nil { // at the edge of a ±
+	if p := tooLittle(s); p != nil {
 		return nil, p
 	}
 	kept, water := unit.Volume(s.Base("kept")), unit.Volume(s.Base("water"))

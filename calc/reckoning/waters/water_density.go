@@ -59,8 +59,8 @@ func explainDensity(s *reckoning.Sheet, out *reckoning.Result) {
 	d, _ := tray.WaterDensity(unit.Temperature(s.Base("temperature")))
 	said := text("kg/m³", float64(d), 6)
 	closer := said + " ± 0.006"
-	if v := out.Values[0]; s.Has("temperature_pm") && v.Low != nil {
-		closer = said + ", " + unit.Text(*v.Low, 6) + " to " + unit.Text(*v.High, 6) + " by the ± of the temperature"
+	if low, high, _ := out.Range("density"); s.Has("temperature_pm") && low < high {
+		closer = said + ", " + unit.Text(low, 6) + " to " + unit.Text(high, 6) + " by the ± of the temperature"
 	}
 	out.Verdict("density_closer", "Density, closer", closer)
 	out.Work("Density of clean water.", "ρ(t) by a fitted formula on the ITS-90 scale", "ρ("+text("°C", s.Base("temperature"), 4)+") = "+said, reckoning.WaterDensity.Name)

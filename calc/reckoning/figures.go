@@ -112,7 +112,7 @@ func (s *Sheet) spreadOver(figures Figures) *Problem {
 				a.at = a.low
 			}
 		}
-		at, p := s.r.Figures(s)
+		at, p := s.atEdge()
 		if p != nil {
 			p.Say = "At the edge of the ±: " + p.Say
 			return p
@@ -120,6 +120,17 @@ func (s *Sheet) spreadOver(figures Figures) *Problem {
 		widenAll(figures, at)
 	}
 	return nil
+}
+
+// atEdge makes the figures at one corner of the ranges. What is checked of the form
+// must hold there too.
+func (s *Sheet) atEdge() (Figures, *Problem) {
+	if s.r.Prepare != nil {
+		if s.r.Prepare(s); !s.Sound() {
+			return nil, &s.problems[0]
+		}
+	}
+	return s.r.Figures(s)
 }
 
 func widenAll(figures, at Figures) {
@@ -233,6 +244,17 @@ func (s *Sheet) InWords(k unit.Kind, base float64) string {
 		out += " (" + strings.Join(own, ", ") + ")"
 	}
 	return out
+}
+
+// Degrees writes a temperature inside a sentence, for who reads it in °F in that too.
+//
+//go:noinline
+func (s *Sheet) Degrees(t unit.Temperature) string {
+	_, own, other := strings.Cut(s.InWords(unit.TemperatureKind, t.Celsius()), " (")
+	if other {
+		own = " (" + own
+	}
+	return Celsius(t) + own
 }
 
 // handy returns the units in which this person reads a quantity: a metric one

@@ -117,9 +117,9 @@ type Reckoning struct {
 	Results []ResultSpec `json:"results"`
 
 	// Prepare checks what no single input shows and spreads what is uncertain;
-	// it may be nil. Figures computes, and is called again for every corner of
-	// the ranges; it may be nil where all answers are in words. Explain accounts
-	// for the figures at their middle.
+	// it may be nil. Figures computes; it may be nil where all answers are in
+	// words. Both are called again for every corner of the ranges. Explain
+	// accounts for the figures at their middle.
 	Prepare func(*Sheet)                     `json:"-"`
 	Figures func(*Sheet) (Figures, *Problem) `json:"-"`
 	Explain func(*Sheet, *Result)            `json:"-"`

@@ -175,7 +175,7 @@ func explainAir(s *reckoning.Sheet, out *reckoning.Result) {
 		out.Work("Wet bulb: what a wet surface cools to in moving air.", wetBulb, "Tw = "+reckoning.Celsius(a.WetBulb()), psychrometry.Name)
 	}
 	out.Work("Absolute humidity, as an ideal gas.", "2.16679 × pv ÷ (T + 273.15)", "2.16679 × "+pv+" ÷ ("+unit.Text(t.Celsius(), 4)+" + 273.15) = "+reckoning.InUnit("g/m³", a.Absolute()), psychrometry.Name)
-	wet := "Whatever is at or below the dew point of " + degrees(s, dew) + " gets wet: look at cold walls, windows and pipes before anything is laid near them."
+	wet := "Whatever is at or below the dew point of " + s.Degrees(dew) + " gets wet: look at cold walls, windows and pipes before anything is laid near them."
 	if s.Has("surface") {
 		wet = condenses(s, out, dew)
 	}

@@ -2,7 +2,6 @@ package climate
 
 import (
 	"math"
-	"strings"
 
 	"sinkside/calc/air"
 	"sinkside/calc/reckoning"
@@ -45,15 +44,6 @@ func contradiction(s *reckoning.Sheet, err error) *reckoning.Problem {
 	return s.Limits(field, least, most, say)
 }
 
-// degrees writes a temperature inside a sentence, for who reads it in °F in that too.
-func degrees(s *reckoning.Sheet, t unit.Temperature) string {
-	_, own, _ := strings.Cut(s.InWords(unit.TemperatureKind, t.Celsius()), " (")
-	if own != "" {
-		own = " (" + own
-	}
-	return reckoning.Celsius(t) + own
-}
-
 // condenses says whether the surface gets wet, with what the ± leaves open.
 func condenses(s *reckoning.Sheet, out *reckoning.Result, dew unit.Temperature) string {
 	at := unit.Temperature(s.Base("surface"))
@@ -62,12 +52,12 @@ func condenses(s *reckoning.Sheet, out *reckoning.Result, dew unit.Temperature) 
 	if s.Has("surface_pm") {
 		low, high, _ = out.Range("surface")
 	}
-	where := "The surface at " + degrees(s, at)
+	where := "The surface at " + s.Degrees(at)
 	switch {
 	case high <= dewLow:
-		return where + " is at or below the dew point of " + degrees(s, dew) + ": water condenses on it. Keep the object away from it."
+		return where + " is at or below the dew point of " + s.Degrees(dew) + ": water condenses on it. Keep the object away from it."
 	case low <= dewHigh:
-		return where + " is so near to the dew point of " + degrees(s, dew) + " that the ± leaves open whether water condenses on it. Take it that it does, and keep the object away from it."
+		return where + " is so near to the dew point of " + s.Degrees(dew) + " that the ± leaves open whether water condenses on it. Take it that it does, and keep the object away from it."
 	}
 	by := unit.Text(low-dewHigh, 2) + " °C"
 	if dewLow < dewHigh || low < high {

@@ -117,7 +117,7 @@ func condensing(s *reckoning.Sheet) *reckoning.Problem {
 	if unit.Temperature(s.Base("surface")) > dew {
 		return nil
 	}
-	return s.Limits("surface", dew.Celsius(), math.Inf(1), "is not above the dew point of "+degrees(s, dew)+", so that water would condense on it")
+	return s.Limits("surface", dew.Celsius(), math.Inf(1), "is not above the dew point of "+s.Degrees(dew)+", so that water would condense on it")
 }
 
 // asMany says how many figures are wanted; empty where nobody knows.

@@ -62,7 +62,7 @@ func (u Uncertain) Hold(t *rapid.T, shown reckoning.Result) {
 		if v.Low != nil {
 			low, high = *v.Low, *v.High
 		}
-		if slack := 1e-9 * max(math.Abs(low), math.Abs(high)); x < low-slack || x > high+slack {
+		if slack := 1e-9*max(math.Abs(low), math.Abs(high)) + 1e-12; x < low-slack || x > high+slack {
 			t.Fatalf("%s %v: %s is %v, outside of %v to %v", u.Reckoning.Name, f, v.Name, x, low, high)
 		}
 	}

@@ -2,7 +2,6 @@ package waters
 
 import (
 	"math"
-	"strings"
 
 	"sinkside/calc/reckoning"
 	"sinkside/calc/unit"
@@ -25,11 +24,6 @@ func Coefficient() *reckoning.Reckoning {
 		},
 		Sources: reckoning.From(&twoReadings, &linearSource, &reckoning.SaltCoefficients, &reckoning.Definitions, &reckoning.CommonPractice),
 		Example: `{"k1":"1413","k1_pm":"5","t1":"25","k2":"1.278 mS/cm","t2":"68 °F","t2_pm":"0.2"}`,
-		Prepare: func(s *reckoning.Sheet) {
-			if off := math.Abs(s.Base("t2") - 25); math.Abs(s.Base("t1")-25) > off+1e-9 {
-				s.Beyond("t1", degrees(s, 25-off)+" to "+degrees(s, 25+off), "it lies further from 25 °C than the other. Put the nearer reading first.")
-			}
-		},
 		Figures: coefficientFigures, Explain: explainCoefficient,
 	}).Ready()
 }
@@ -43,21 +37,14 @@ const (
 	leastApart       = 2 // K
 )
 
-// degrees writes a temperature for the range of a field, in °F too for those who
-// give theirs so.
-func degrees(s *reckoning.Sheet, c float64) string {
-	_, own, too := strings.Cut(s.InWords(unit.TemperatureKind, c), " (")
-	if too {
-		own = " (" + own
-	}
-	return text("°C", c, 4) + own
-}
-
 func coefficientFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	k1, k2 := water.Conductivity(s.Base("k1")), water.Conductivity(s.Base("k2"))
 	t1, t2 := unit.Temperature(s.Base("t1")), unit.Temperature(s.Base("t2"))
+	if off := unit.Temperature(math.Abs(float64(t2 - 25))); math.Abs(float64(t1-25)) > float64(off)+1e-9 {
+		return nil, s.Cannot("t1", s.Degrees(25-off)+" to "+s.Degrees(25+off), "it lies further from 25 °C than the other. Put the nearer reading first.")
+	}
 	if math.Abs(float64(t1-t2)) < leastApart-1e-9 {
-		return nil, s.Cannot("t2", "below "+degrees(s, t1.Celsius()-leastApart)+" or above "+degrees(s, t1.Celsius()+leastApart), "the temperatures lie less than 2 °C apart: the reading error would be the whole of it. Warm or cool the water further.")
+		return nil, s.Cannot("t2", "below "+s.Degrees(t1-leastApart)+" or above "+s.Degrees(t1+leastApart), "the temperatures lie less than 2 °C apart: the reading error would be the whole of it. Warm or cool the water further.")
 	}
 	a := water.CoefficientOf(k1, t1, k2, t2)
 	if !(a >= leastCoefficient && a <= mostCoefficient) {

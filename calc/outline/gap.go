@@ -51,30 +51,34 @@ func Blame(m Measures) Why {
 		return Why{At: g.Longest, Most: g.Most, Say: g.String()}
 	}
 	const bent = "By these measures the outline would be dented, or its sides would cross. "
-	why := Why{At: -1}
-	others := ""
+	at := -1
+	var should [6]float64 // of those that mend it; 0 of the others
 	for i := range m {
-		should, ok := mends(m, i)
-		switch {
-		case !ok:
-		case why.At < 0 || math.Abs(m[i]-should) < math.Abs(m[why.At]-why.Should):
-			why = Why{At: i, Should: should}
+		x, ok := mends(m, i)
+		if !ok {
+			continue
+		}
+		should[i] = x
+		if at < 0 || math.Abs(m[i]-x) < math.Abs(m[at]-should[at]) {
+			at = i
 		}
 	}
-	if why.At < 0 {
+	if at < 0 {
 		f, _ := nearest(m)
-		why.At = f.farthest()
-		return Why{At: why.At, Say: bent + "No single measure read otherwise mends it; " + Names[why.At] + " lies farthest from what the others make. Measure all six again. A textile that is dented is measured in two parts."}
+		at = f.farthest()
+		return Why{At: at, Say: bent + "No single measure read otherwise mends it; " + Names[at] + " lies farthest from what the others make. Measure all six again. A textile that is dented is measured in two parts."}
 	}
-	for i := range m {
-		if _, ok := mends(m, i); ok && i != why.At {
+	others := ""
+	for i, x := range should {
+		if x > 0 && i != at {
 			if others != "" {
 				others += ", "
 			}
 			others += Names[i]
 		}
 	}
-	why.Say = bent + Names[why.At] + " would have to change least to mend it"
+	why := Why{At: at, Should: should[at]}
+	why.Say = bent + Names[at] + " would have to change least to mend it"
 	if others != "" {
 		why.Say += "; read otherwise, one of these alone would do it as well: " + others
 	}

@@ -45,6 +45,29 @@ func TestNoReadingBetweenTheEndsLeavesTheRange(t *testing.T) {
 	}
 }
 
+// What is easily wrong: both sides of 25 °C, from short to enough, and one ± for all the
+// measures of a tray.
+func TestNoReadingBetweenWideEndsLeavesTheRange(t *testing.T) {
+	type off = map[string]float64
+	hold := func(name string, f reckoningtest.Form, off map[string]float64) {
+		t.Run(name, func(t *testing.T) {
+			r, _ := All().Find(name)
+			reckoningtest.HoldBetween(t, r, f, off)
+		})
+	}
+	hold("solution", reckoningtest.Form{"litres": 40, "target": "3 × CMC", "active": 28, "density": 1.04, "cmc": 2.34}, off{"litres": 2, "active": 3, "density": 0.05, "cmc": 0.3})
+	hold("rinse", reckoningtest.Form{"kept": 1.5, "fresh": 10, "n": 4, "target": 0.1, "start": 2.34, "water": 50, "least": 8}, off{"kept": 0.7, "fresh": 2})
+	hold("air", reckoningtest.Form{"temperature": 20, "humidity": 60}, off{"temperature": 10, "humidity": 35})
+	hold("conductivity", reckoningtest.Form{"value": 500, "temp": 26, "coefficient": 2}, off{"value": 10, "temp": 4, "coefficient": 0.3})
+	hold("water_plan", reckoningtest.Form{"washes": 2, "wash_litres": 9, "rinses": 4, "rinse_litres": 8, "stock": 40, "rate": 4}, off{"stock": 30, "rate": 1})
+
+	tray, _ := All().Find("tray")
+	sloped := reckoningtest.Form{"shape": "sloped", "length": 90, "width": 60, "shallow": 6, "deep": 14}
+	shown := reckoningtest.Run(t, tray, sloped.With(reckoningtest.Form{"measure_pm": 10})) // mm
+	u := reckoningtest.Uncertain{Reckoning: tray, Form: sloped, Off: off{"length": 1, "width": 1, "shallow": 1, "deep": 1}}
+	rapid.Check(t, func(t *rapid.T) { u.Hold(t, shown) })
+}
+
 // goldenForms are the forms of the golden file, by reckoning.
 func goldenForms(t *testing.T) map[string][]form {
 	t.Helper()

@@ -67,6 +67,7 @@ func TestProblemsNameFieldValueUnitAndRange(t *testing.T) {
 		{"± less than none", "solution", paste(form{"active_pm": -1}), reckoning.Problem{Field: "active_pm", Value: "-1", Unit: "% w/w", Allowed: "", Say: "cannot be less than 0"}},
 		{"± in another kind of unit", "solution", paste(form{"active_pm": "2 g/L"}), reckoning.Problem{Field: "active_pm", Value: "2 g/L", Unit: "g/L", Allowed: "", Say: "to be in % w/w"}},
 		{"± of nothing", "solution", paste(form{"density_pm": 0.1}), reckoning.Problem{Field: "density_pm", Value: "0.1", Unit: "", Allowed: "", Say: "Density of the product is empty"}},
+		{"a ± at whose edge the form is refused", "buffer_ph", form{"ask": "ph", "pair": "phosphate2", "base": 200, "base_pm": 60, "acid": 0.25}, reckoning.Problem{Field: "base", Value: "200", Unit: "mmol", Allowed: "0.00025 to 250 mmol", Say: "At the edge of the ±"}},
 		{"a ± at whose edge no bath comes", "solution", paste(form{"target": 280, "density": 1.04, "active_pm": 2}), reckoning.Problem{Field: "target", Value: "280", Unit: "g/L", Allowed: "up to 270.4 g/L", Say: "cannot be made"}},
 
 		{"hot water", "tray", level(form{"temperature": 60}), reckoning.Problem{Field: "temperature", Value: "60", Unit: "°C", Allowed: "0 to 40 °C", Say: "60 °C is not within 0 to 40 °C"}},

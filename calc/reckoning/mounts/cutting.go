@@ -7,6 +7,7 @@ import (
 
 	"sinkside/calc/packing"
 	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/measured"
 	"sinkside/calc/size"
 	"sinkside/calc/unit"
 )
@@ -80,8 +81,8 @@ func layoutOf(s *reckoning.Sheet) (packing.Layout, *reckoning.Problem) {
 
 // tooLarge says of a row, counted from 0, that its piece fits the stock no way.
 func tooLarge(s *reckoning.Sheet, row int, byGrain bool) *reckoning.Problem {
-	piece, of := s.Rows("pieces")[row], typedRuler(s, "stock_width")
-	is := typedRuler(piece, "width")
+	piece, of := s.Rows("pieces")[row], measured.TypedRuler(s, "stock_width")
+	is := measured.TypedRuler(piece, "width")
 	say := "row " + strconv.Itoa(row+1) + ", " + piece.Words("name") + " of " + is.BothSize(piece.Base("width"), piece.Base("height")) + ", is larger than the stock of " + of.BothSize(s.Base("stock_width"), s.Base("stock_length"))
 	if byGrain {
 		say += "; turned, against its grain, it would fit"
@@ -94,7 +95,7 @@ func tooLarge(s *reckoning.Sheet, row int, byGrain bool) *reckoning.Problem {
 func onLongCloth(s *reckoning.Sheet, pieces []packing.Piece, stock packing.Stock) (packing.Layout, *reckoning.Problem) {
 	most := s.Allowed("stock_length").Max
 	l, err := packing.Pack(pieces, packing.Stock{Width: stock.Width, Length: most, Gap: stock.Gap})
-	r := typedRuler(s, "stock_length")
+	r := measured.TypedRuler(s, "stock_length")
 	switch {
 	case err != nil || l.Sheets > 1:
 		return l, s.Cannot("stock_length", "", "these pieces take more than "+r.Both(most)+" of this width.")
@@ -133,7 +134,7 @@ func explainCutting(s *reckoning.Sheet, out *reckoning.Result) {
 	stock := stockOf(s)
 	_, row := piecesOf(s)
 	rows := s.Rows("pieces")
-	r := rulerOf(s, "stock_width")
+	r := measured.Ruler(s, "stock_width")
 	table := out.Table("Where each piece lies, "+r.String()+" from the upper left of the stock", "Sheet", "Piece", "Across", "Along", "Size as it lies")
 	for _, p := range l.Placed {
 		name := rows[row[p.Piece]].Words("name")

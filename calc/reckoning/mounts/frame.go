@@ -5,6 +5,7 @@ import (
 
 	"sinkside/calc/mount"
 	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/measured"
 	"sinkside/calc/unit"
 )
 
@@ -84,7 +85,7 @@ func explainFrame(s *reckoning.Sheet, out *reckoning.Result) {
 	mass := glass.Mass()
 	all := mass + s.Base("rest")
 	each := mount.Hanging(all, s.Base("factor"), int(s.Base("fixings")))
-	r := rulerOf(s, "width")
+	r := measured.Ruler(s, "width")
 	kg := func(g float64) string { return reckoning.InUnit("kg", g) }
 	deep := ""
 	for i, x := range layers(s) {

@@ -1,6 +1,9 @@
 package mounts
 
-import "sinkside/calc/reckoning"
+import (
+	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/measured"
+)
 
 // HangingStrip reckons strip and sleeve for hook-and-loop hanging.
 func HangingStrip() *reckoning.Reckoning {
@@ -16,7 +19,7 @@ func HangingStrip() *reckoning.Reckoning {
 		Figures: func(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 			strip := s.Base("edge") - s.Base("short")
 			if strip < 0.01 {
-				return nil, s.Cannot("short", "less than "+typedRuler(s, "edge").Both(s.Base("edge")), "it leaves no strip on this edge.")
+				return nil, s.Cannot("short", "less than "+measured.TypedRuler(s, "edge").Both(s.Base("edge")), "it leaves no strip on this edge.")
 			}
 			var out reckoning.Figures
 			out.Add("strip", strip)
@@ -25,7 +28,7 @@ func HangingStrip() *reckoning.Reckoning {
 			return out, nil
 		},
 		Explain: func(s *reckoning.Sheet, out *reckoning.Result) {
-			r := rulerOf(s, "edge")
+			r := measured.Ruler(s, "edge")
 			short, wider := s.Base("short"), s.Base("wider")
 			strip := s.Base("edge") - short
 			out.Work("The strip ends short of the edge, so that it does not show; 2 cm is published.", "edge - shorter by", r.Of(s.Base("edge"))+" - "+r.Of(short)+" = "+r.Both(strip), hooks.Name)

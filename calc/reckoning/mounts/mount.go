@@ -3,6 +3,7 @@ package mounts
 import (
 	"sinkside/calc/mount"
 	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/measured"
 	"sinkside/calc/size"
 	"sinkside/calc/unit"
 )
@@ -67,7 +68,7 @@ func partsOf(s *reckoning.Sheet) parts {
 func mountFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	p := partsOf(s)
 	if 2*s.Base("inset") >= min(p.width, p.height) {
-		return nil, s.Cannot("inset", "", "it leaves no backing cloth on a board of "+typedRuler(s, "width").BothSize(p.width, p.height)+".")
+		return nil, s.Cannot("inset", "", "it leaves no backing cloth on a board of "+measured.TypedRuler(s, "width").BothSize(p.width, p.height)+".")
 	}
 	var out reckoning.Figures
 	out.Add("board_width", p.width)
@@ -83,7 +84,7 @@ func mountFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 
 func explainMount(s *reckoning.Sheet, out *reckoning.Result) {
 	p := partsOf(s)
-	r := rulerOf(s, "width")
+	r := measured.Ruler(s, "width")
 	list := out.Table("To cut", "Piece", "Size", "How many", "Grain")
 	list.Row("board", r.Size(p.width, p.height), unit.Text(s.Base("layers"), 2), "as the board has it")
 	if s.Base("loft") > 0 {

@@ -7,6 +7,7 @@ import (
 	"sinkside/calc/mount"
 	"sinkside/calc/outline"
 	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/measured"
 	"sinkside/calc/unit"
 )
 
@@ -27,7 +28,7 @@ func Placing() *reckoning.Reckoning {
 			{Name: "mark", Title: "A corner may lie off its mark by up to", Unit: "mm", Digits: 2},
 			{Name: "worst", Title: "The outline misses a measure by up to", Unit: "mm", Digits: 2},
 		},
-		Sources: reckoning.From(&sums, &plane, &slack, &reckoning.OurChoice, &reckoning.CommonPractice), Usual: reckoning.OurChoice.Name,
+		Sources: reckoning.From(&sums, &plane, &measured.Agreement, &reckoning.OurChoice, &reckoning.CommonPractice), Usual: reckoning.OurChoice.Name,
 		Example: `{"AB":"300","BC":"402","CD":"306","DA":"400","AC":"501","BD":"505","width":"380","height":"480","spacing":"100"}`,
 		Prepare: preparePlacing, Figures: placingFigures, Explain: explainPlacing,
 	}).Ready()
@@ -43,20 +44,18 @@ const mostMarks = 400
 // preparePlacing refuses what makes no outline, a board that is too small, each way by
 // its own field, and more marks than anybody sets.
 func preparePlacing(s *reckoning.Sheet) {
-	m := measures(s)
-	if s.Base("error") >= min(m[0], m[1], m[2], m[3], m[4], m[5]) {
-		s.Fault("error", "it is not below the shortest of the six, and so says nothing.")
+	if measured.CheckError(s); !s.Sound() {
 		return
 	}
+	m := measured.Six(s)
 	f, err := outline.Fit(m)
 	if err != nil {
-		refuseOutline(s, m)
-		return
+		return // said with the figures
 	}
 	wide, high := mount.Needs(onBoard(s, f))
 	tooSmall := func(name string, needs float64) {
 		if short := needs - s.Base(name); short > near {
-			r := typedRuler(s, name)
+			r := measured.TypedRuler(s, name)
 			say := "the textile, as it lies, takes " + r.Coarse().Both(needs) + ", and this board has " + r.Both(s.Base(name)) + "."
 			if disagree(s) {
 				say += " But the six measures of the textile do not agree: see to them first."
@@ -71,23 +70,15 @@ func preparePlacing(s *reckoning.Sheet) {
 	}
 }
 
-// refuseOutline says why six measures make none, of the one to look at first.
-func refuseOutline(s *reckoning.Sheet, m outline.Measures) {
-	why := outline.Blame(m)
-	name, allowed := outline.Names[why.At], ""
-	switch r := typedRuler(s, name); {
-	case why.Most > 0:
-		allowed = "up to " + r.Both(why.Most)
-	case why.Should > 0:
-		allowed = "about " + r.Coarse().Both(why.Should)
-	}
-	s.Beyond(name, allowed, "the six measures make no outline. "+why.Say)
-}
-
 func placingFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
-	f, corners := placed(s)
+	m := measured.Six(s)
+	f, err := outline.Fit(m)
+	if err != nil {
+		return nil, measured.NoOutline(s, m)
+	}
+	corners := onBoard(s, f)
 	room := max(mount.Room(corners, s.Base("width"), s.Base("height")), 0)
-	off := placingErrors(s)
+	off := placingErrors(s, m, corners)
 	var out reckoning.Figures
 	out.Between("room", room, room-off.room, room+off.room)
 	out.Add("mark", off.corner)
@@ -97,16 +88,9 @@ func placingFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) 
 
 var plane = reckoning.Source{Name: "plane geometry", Where: "Corners from six lengths by least squares; turned so that upper and lower side lean alike, one each way, and centred.", Mark: reckoning.Computed}
 
-func measures(s *reckoning.Sheet) (m outline.Measures) {
-	for i, name := range outline.Names {
-		m[i] = s.Base(name)
-	}
-	return m
-}
-
 // placed is the outline and its corners on the board.
 func placed(s *reckoning.Sheet) (outline.Fitted, [4]mount.Point) {
-	f, _ := outline.Fit(measures(s))
+	f, _ := outline.Fit(measured.Six(s))
 	return f, onBoard(s, f)
 }
 
@@ -122,9 +106,7 @@ type unsure struct{ room, corner float64 }
 
 // placingErrors is what errors of reading come to when each of the six is off the worst
 // way, to the first order.
-func placingErrors(s *reckoning.Sheet) unsure {
-	m := measures(s)
-	_, was := placed(s)
+func placingErrors(s *reckoning.Sheet, m outline.Measures, was [4]mount.Point) unsure {
 	var corner [4]float64
 	wide, high := 0.0, 0.0
 	for i := range m {
@@ -164,7 +146,7 @@ func moves(s *reckoning.Sheet, m outline.Measures, i int, was [4]mount.Point) (c
 func explainPlacing(s *reckoning.Sheet, out *reckoning.Result) {
 	f, corners := placed(s)
 	width, height := s.Base("width"), s.Base("height")
-	r := rulerOf(s, "AB").Coarse()
+	r := measured.Ruler(s, "AB").Coarse()
 	row := func(t *reckoning.Table, name string, p mount.Point) {
 		t.Row(name, r.At(p.X), r.At(p.Y), r.At(width-p.X), r.At(height-p.Y))
 	}
@@ -179,15 +161,17 @@ func explainPlacing(s *reckoning.Sheet, out *reckoning.Result) {
 		}
 	}
 	drawPlaced(out, corners, width, height)
-	off := placingErrors(s)
-	room := max(mount.Room(corners, width, height), 0)
-	out.Work("The outline that fits the six measures best, which it misses by no more than "+r.Both(f.Worst)+".", "least Σ (measured - fitted)²", "angles "+angles(f), plane.Name)
+	room, _ := out.Value("room")
+	low, high, _ := out.Range("room")
+	roomOff := (high - low) / 2
+	corner, _ := out.Value("mark")
+	out.Work("The outline that fits the six measures best, which it misses by no more than "+r.Both(f.Worst)+".", "least Σ (measured - fitted)²", "angles "+measured.Angles(f), plane.Name)
 	out.Work("Turned so that upper and lower side lean by as much, one each way, and centred by the room that it takes.", "", "least margin "+r.Both(room), plane.Name)
-	out.Work("With every measure off by "+rulerOf(s, "AB").Both(s.Base("error"))+" the worst way.", "Σ of what each moves", "margin ± "+r.Both(off.room)+"; a corner lies off its mark by up to "+r.Both(off.corner), plane.Name)
+	out.Work("With every measure off by "+measured.Ruler(s, "AB").Both(s.Base("error"))+" the worst way.", "Σ of what each moves", "margin ± "+r.Both(roomOff)+"; a corner lies off its mark by up to "+r.Both(corner), plane.Name)
 	if disagree(s) {
-		out.Object("The measures disagree by more than errors of reading and 3 mm in a metre: one is misread, or it does not lie flat. Measure again before anything is marked; the outline from sides and diagonals tells which it may be.", slack)
+		out.Object("The measures disagree by more than errors of reading and 3 mm in a metre: one is misread, or it does not lie flat. Measure again before anything is marked; the outline from sides and diagonals tells which it may be.", measured.Agreement)
 	}
-	if off.room > room {
+	if roomOff > room {
 		out.Object("With every measure off the worst way the textile would reach over the edge of this board: measure again, or take a larger one.", plane)
 	}
 	out.Object("Mark with threads or pins in the cover cloth, nothing that stays. Lay the textile to the marks without pulling it square: what is uneven stays uneven.", reckoning.CommonPractice)
@@ -197,9 +181,9 @@ func explainPlacing(s *reckoning.Sheet, out *reckoning.Result) {
 // disagree reports whether six measures disagree by more than errors of reading make of
 // them, and more than a soft piece may.
 func disagree(s *reckoning.Sheet) bool {
-	m := measures(s)
+	m := measured.Six(s)
 	by, may, ok := outline.Disagreement(m, s.Base("error"))
-	return !ok || by > max(may, 3*max(m[4], m[5])/1000)
+	return !ok || by > measured.MayDisagree(m, may)
 }
 
 func drawPlaced(out *reckoning.Result, corners [4]mount.Point, width, height float64) {
@@ -214,15 +198,4 @@ func drawPlaced(out *reckoning.Result, corners [4]mount.Point, width, height flo
 	for i, p := range corners {
 		pic.Shape(string("ABCD"[i]), false, p.X, p.Y, p.X, p.Y)
 	}
-}
-
-func angles(f outline.Fitted) string {
-	say := ""
-	for i, a := range f.Angles() {
-		if i > 0 {
-			say += ", "
-		}
-		say += string("ABCD"[i]) + " " + unit.Text(a, 4) + "°"
-	}
-	return say
 }

@@ -3,6 +3,7 @@ package mounts
 import (
 	"sinkside/calc/mount"
 	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/measured"
 	"sinkside/calc/unit"
 )
 
@@ -32,7 +33,7 @@ func Slope() *reckoning.Reckoning {
 			}
 			out.Work("The part of the weight that pulls along the board.", "mass × sin(slope)", reckoning.Weight(unit.Mass(s.Base("mass")))+" × "+unit.Text(share, 3)+" = "+reckoning.Weight(unit.Mass(s.Base("mass")*share)), leaning.Name)
 			if s.Has("edge") {
-				out.Work("Load on a metre of width.", "load ÷ width", reckoning.Weight(unit.Mass(s.Base("mass")*share))+" ÷ "+rulerOf(s, "edge").Both(s.Base("edge"))+" = "+reckoning.Weight(unit.Mass(s.Base("mass")*share/s.Base("edge")*1000))+" on a metre", reckoning.Arithmetic.Name)
+				out.Work("Load on a metre of width.", "load ÷ width", reckoning.Weight(unit.Mass(s.Base("mass")*share))+" ÷ "+measured.Ruler(s, "edge").Both(s.Base("edge"))+" = "+reckoning.Weight(unit.Mass(s.Base("mass")*share/s.Base("edge")*1000))+" on a metre", reckoning.Arithmetic.Name)
 			} else {
 				out.NotKnown("on_width", s.Title("on_width"), "Not known without the width that bears it.")
 			}

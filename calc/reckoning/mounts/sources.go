@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"sinkside/calc/reckoning"
-	"sinkside/calc/size"
 )
 
 const family = "Mounts"
@@ -19,17 +18,8 @@ var (
 	empties  = reckoning.Source{Name: "largest empty rectangles", Where: "Pieces are put where a rule likes them best among all the largest empty rectangles, for several orders and rules; the best layout is kept. Not proved the best there is.", Mark: reckoning.Computed}
 	handbook = reckoning.Source{Name: "handbook densities", Where: "Glass 2500, acrylic sheet 1190 kg/m³.", Mark: reckoning.Memory}
 	leaning  = reckoning.Source{Name: "slope", Where: "The share of its weight along the board is the sine of the angle. Museums use a range of angles, chosen by fragility and the tooth of the surface: a mountmakers' forum, 2016.", Mark: reckoning.Read}
-	slack    = reckoning.Source{Name: "agreement of measures", Where: "More than about 3 mm in a metre between what five measures give and the sixth means a misreading, or a piece that does not lie flat: common practice.", Mark: reckoning.Practice}
 	sums     = reckoning.Source{Name: "sums of layers", Where: "Follows from the measures given.", Mark: reckoning.Computed}
 )
-
-// rulerOf is the ruler of the person who gave the answer named.
-func rulerOf(s *reckoning.Sheet, name string) size.Ruler { return size.RulerIn(s.Inches(name)) }
-
-// typedRuler is the ruler in the very unit of the answer named, as a refusal names it.
-func typedRuler(s *reckoning.Sheet, name string) size.Ruler {
-	return size.RulerFor(s.Cannot(name, "", "").Unit)
-}
 
 // length declares a length of a mount.
 func length(name, title string, least, most float64) reckoning.Input {

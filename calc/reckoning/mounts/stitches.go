@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/measured"
 	"sinkside/calc/size"
 	"sinkside/calc/stitch"
 	"sinkside/calc/unit"
@@ -125,7 +126,7 @@ func explainStitches(s *reckoning.Sheet, out *reckoning.Result) {
 	short, long := ends(s)
 	all := len(p.lengths)
 	shown, rows := min(all, mostShown), min(all, mostListed)
-	r := rulerOf(s, "along")
+	r := measured.Ruler(s, "along")
 	in := ", " + r.String()
 	if s.Choice("where") == alongEdge {
 		table := out.Table(listed("stitches", rows, all)+", in the order of sewing", "Stitch", "At"+in, "Length"+in)

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/measured"
 	"sinkside/calc/size"
 	"sinkside/calc/unit"
 )
@@ -38,7 +39,7 @@ func prepareChange(s *reckoning.Sheet) {
 		}
 		for _, x := range append(append([]float64{}, before...), after...) {
 			if s.Base("error") >= x/2 {
-				s.Fault("error", "it is half of the "+typedRuler(s, way+"_before").Both(x)+" measured, or more, and so says nothing.")
+				s.Fault("error", "it is half of the "+measured.TypedRuler(s, way+"_before").Both(x)+" measured, or more, and so says nothing.")
 			}
 		}
 	}
@@ -104,7 +105,7 @@ func explainChange(s *reckoning.Sheet, out *reckoning.Result) {
 			words = "shorter by more than the reading error."
 		}
 		out.Verdict(name+"_means", title, words)
-		r := rulerOf(s, name+"_before")
+		r := measured.Ruler(s, name+"_before")
 		out.Work(title+".", "100 × (after - before) ÷ before", "100 × ("+r.Of(float64(w.after))+" - "+r.Of(float64(w.before))+") ÷ "+r.Of(float64(w.before))+" = "+unit.Text(w.change, 4)+" %", dimensions.Name)
 		n := len(s.Series(name + "_before"))
 		out.Work(title+", its range: both lengths off the worst way by the error of a reading"+byTheRoot(n)+".", "100 × ((after ± error) - (before ∓ error)) ÷ (before ∓ error)", "± "+about(s, name+"_before", meanError(s, n))+" each: "+unit.Text(w.low, 3)+" to "+unit.Text(w.high, 3)+" %", reckoning.Arithmetic.Name)

@@ -2,6 +2,7 @@ package outlines
 
 import (
 	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/measured"
 	"sinkside/calc/size"
 	"sinkside/calc/unit"
 )
@@ -37,7 +38,7 @@ func MassPerArea() *reckoning.Reckoning {
 		Explain: func(s *reckoning.Sheet, out *reckoning.Result) {
 			m2 := areaOf(s)
 			if !s.Has("area") {
-				r := rulerOf(s, "width")
+				r := measured.Ruler(s, "width")
 				out.Work("Area.", "width × height", r.Of(s.Base("width"))+" × "+r.Of(s.Base("height"))+" = "+area(s, "width", "m²", m2), reckoning.Arithmetic.Name)
 			}
 			out.Work("Mass by area.", "g/m² = mass ÷ area", reckoning.Weight(unit.Mass(s.Base("mass")))+" ÷ "+reckoning.InUnit("m²", m2)+" = "+reckoning.InUnit("g/m²", size.PerArea(unit.Mass(s.Base("mass")), m2)), perArea.Name)

@@ -5,6 +5,7 @@ import (
 
 	"sinkside/calc/outline"
 	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/measured"
 )
 
 // Outline finds the shape of a textile from four sides and two diagonals.
@@ -27,22 +28,10 @@ func Outline() *reckoning.Reckoning {
 			{Name: "askew", Title: "Furthest from a right angle", Unit: "°"},
 			{Name: "disagree", Title: "The six measures disagree by", Unit: "mm", Digits: 2},
 		},
-		Sources: reckoning.From(&planar, &slack, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.OurChoice),
+		Sources: reckoning.From(&planar, &measured.Agreement, &reckoning.Definitions, &reckoning.CommonPractice, &reckoning.OurChoice),
 		Example: `{"AB":"1180,1","BC":"778.1","CD":{"value":"120,31","unit":"cm"},"DA":"805","AC":"1432.5","BD":"1428.4","error":"1"}`,
-		Prepare: func(s *reckoning.Sheet) {
-			if m := measures(s); s.Base("error") >= min(m[0], m[1], m[2], m[3], m[4], m[5]) {
-				s.Fault("error", "it is not below the shortest of the six, and so says nothing.")
-			}
-		},
-		Figures: outlineFigures, Explain: explainOutline, Usual: reckoning.OurChoice.Name,
+		Prepare: measured.CheckError, Figures: outlineFigures, Explain: explainOutline, Usual: reckoning.OurChoice.Name,
 	}).Ready()
-}
-
-func measures(s *reckoning.Sheet) (m outline.Measures) {
-	for i, name := range outline.Names {
-		m[i] = s.Base(name)
-	}
-	return m
 }
 
 // disagree is by how much one measure alone would have to be read otherwise, at the
@@ -57,10 +46,10 @@ func disagree(f outline.Fitted, m outline.Measures, off float64) (by, may float6
 }
 
 func outlineFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
-	m, off := measures(s), s.Base("error")
+	m, off := measured.Six(s), s.Base("error")
 	f, err := outline.Fit(m)
 	if err != nil {
-		return nil, noOutline(s, m)
+		return nil, measured.NoOutline(s, m)
 	}
 	var out reckoning.Figures
 	spread, wide := outline.Spread(m, f, off)
@@ -75,17 +64,4 @@ func outlineFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) 
 	by, _ := disagree(f, m, off)
 	out.Add("disagree", by)
 	return out, nil
-}
-
-// noOutline says why six measures make none, of the one to look at first.
-func noOutline(s *reckoning.Sheet, m outline.Measures) *reckoning.Problem {
-	why := outline.Blame(m)
-	name, allowed := outline.Names[why.At], ""
-	switch r := typedRuler(s, name); {
-	case why.Most > 0:
-		allowed = "up to " + r.Both(why.Most)
-	case why.Should > 0:
-		allowed = "about " + r.Coarse().Both(why.Should)
-	}
-	return s.Cannot(name, allowed, "the six measures make no outline. "+why.Say)
 }

@@ -5,6 +5,7 @@ import (
 
 	"sinkside/calc/outline"
 	"sinkside/calc/reckoning"
+	"sinkside/calc/reckoning/measured"
 	"sinkside/calc/size"
 	"sinkside/calc/unit"
 )
@@ -13,13 +14,11 @@ import (
 const first = "AB"
 
 func explainOutline(s *reckoning.Sheet, out *reckoning.Result) {
-	m, off := measures(s), s.Base("error")
+	m, off := measured.Six(s), s.Base("error")
 	f, _ := outline.Fit(m)
-	r := rulerOf(s, first)
+	r := measured.Ruler(s, first)
 	by, may := disagree(f, m, off)
-	// What six readings may disagree by when each is off by so much, and what a soft
-	// piece may without a misreading.
-	allowed := max(may, 3*max(m[4], m[5])/1000)
+	allowed := measured.MayDisagree(m, may)
 	suspects := outline.Suspects(m, off, s.Inches(first))
 	if by > allowed {
 		out.Verdict("agree", "Do the measures agree", disagreeSays(r, suspects, "They do not agree, by "+about(s, first, by)+" at the least. "))
@@ -41,8 +40,8 @@ func explainOutline(s *reckoning.Sheet, out *reckoning.Result) {
 	}
 	out.Work("The outline whose six lengths lie nearest to the measures.", "least Σ (measured - fitted)²", "left over: "+leftOver(s, f), planar.Name)
 	out.Work("Area by the corners.", "½ Σ (x y′ - x′ y)", area(s, first, "cm²", f.Area()/1e6)+"; in brackets what all six measures off by "+r.Both(off)+", each the worst way, would make of it", planar.Name)
-	out.Work("Each angle by the two sides that meet in it.", "cos A = (AB² + DA² - BD²) ÷ (2 × AB × DA), of the fitted lengths", angles(f), planar.Name)
-	out.Work("Five measures fix the sixth. By how much one alone would have to be read otherwise, at the least, against what may be.", "what all six off by "+r.Both(off)+" may come to, or 3 mm in a metre of the longer diagonal", about(s, first, by)+" against "+about(s, first, allowed), slack.Name)
+	out.Work("Each angle by the two sides that meet in it.", "cos A = (AB² + DA² - BD²) ÷ (2 × AB × DA), of the fitted lengths", measured.Angles(f), planar.Name)
+	out.Work("Five measures fix the sixth. By how much one alone would have to be read otherwise, at the least, against what may be.", "what all six off by "+r.Both(off)+" may come to, or 3 mm in a metre of the longer diagonal", about(s, first, by)+" against "+about(s, first, allowed), measured.Agreement.Name)
 	if by > allowed {
 		out.Object("As long as the measures do not agree, area, angles and corners are those of no outline that was measured, and their ranges do not hold.", planar)
 	}
@@ -69,17 +68,6 @@ func disagreeSays(r size.Ruler, suspects []outline.Suspect, say string) string {
 		return say + "Several could be misread, and one check cannot tell which: " + names + ". Measure these again."
 	}
 	return say + "No usual slip explains it. Measure all six again, or the piece does not lie flat."
-}
-
-func angles(f outline.Fitted) string {
-	say := ""
-	for i, a := range f.Angles() {
-		if i > 0 {
-			say += ", "
-		}
-		say += string("ABCD"[i]) + " " + unit.Text(a, 4) + "°"
-	}
-	return say
 }
 
 func leftOver(s *reckoning.Sheet, f outline.Fitted) string {

@@ -4,7 +4,6 @@ package outlines
 
 import (
 	"sinkside/calc/reckoning"
-	"sinkside/calc/size"
 	"sinkside/calc/unit"
 )
 
@@ -12,20 +11,11 @@ const family = "Dimensions"
 
 var (
 	planar     = reckoning.Source{Name: "plane geometry", Where: "Corners from six lengths by least squares, angles by the cosine rule; the area held against Bretschneider's formula.", Mark: reckoning.Computed}
-	slack      = reckoning.Source{Name: "agreement of measures", Where: "More than about 3 mm in a metre between what five measures give and the sixth means a misreading, or a piece that does not lie flat: common practice.", Mark: reckoning.Practice}
 	dimensions = reckoning.Source{Name: "ISO 5077 and ISO 3759", Where: "As summarised at texfire.net: change = 100 (after - before) ÷ before; marks at least 350 mm apart and 50 mm from the edge, three specimens where possible.", Mark: reckoning.Read}
 	perArea    = reckoning.Source{Name: "ISO 3801", Where: "Principle: conditioned mass ÷ area.", Mark: reckoning.Memory}
 	tubes      = reckoning.Source{Name: "tubes for rolling", Where: "CCI Notes 13/3: tubes of 5 to 15 cm most used. A museum page, mpmuseum.org, 3 to 6 in and at least 4 in longer than the piece; STASH, G. Brown 1992, 3 to 4 in, 6 to 8 in for larger ones.", Mark: reckoning.Read}
 	dryFirst   = reckoning.Source{Name: "when to measure", Where: "Same points, tool and humidity, 24 hours after drying or later: common practice.", Mark: reckoning.Practice}
 )
-
-// rulerOf is the ruler of the person who gave the answer named.
-func rulerOf(s *reckoning.Sheet, name string) size.Ruler { return size.RulerIn(s.Inches(name)) }
-
-// typedRuler is the ruler in the very unit of the answer named, as a refusal names it.
-func typedRuler(s *reckoning.Sheet, name string) size.Ruler {
-	return size.RulerFor(s.Cannot(name, "", "").Unit)
-}
 
 // about writes what two figures say enough of, in inches with the millimetres behind.
 func about(s *reckoning.Sheet, name string, x float64) string {

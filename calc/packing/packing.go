@@ -258,16 +258,27 @@ func cut(free []rect, p rect) []rect {
 	return kept
 }
 
-// Waste returns the share of the stock that no piece takes, of whole sheets but the
-// last, which counts as far as it is used.
-func (l Layout) Waste(stock Stock) float64 {
-	all := stock.Width * (float64(float64(l.Sheets-1)*stock.Length) + l.Used)
-	cut := 0.0
+// Taken is the stock that the pieces are cut from, mm²: whole sheets, and the last as
+// far as it is used.
+func (l Layout) Taken(stock Stock) float64 {
+	return stock.Width * (float64(float64(l.Sheets-1)*stock.Length) + l.Used)
+}
+
+// Cut is the area of all pieces, mm².
+func (l Layout) Cut() float64 {
+	sum := 0.0
 	for _, p := range l.Placed {
-		cut += float64(p.Width * p.Length)
+		sum += float64(p.Width * p.Length)
 	}
+	return sum
+}
+
+// Waste returns the share of what is taken of the stock that no piece takes; 0 where
+// nothing is.
+func (l Layout) Waste(stock Stock) float64 {
+	all := l.Taken(stock)
 	if all <= 0 {
 		return 0
 	}
-	return max(1-cut/all, 0)
+	return max(1-l.Cut()/all, 0)
 }

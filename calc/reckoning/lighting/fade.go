@@ -83,6 +83,7 @@ func hoursLit() reckoning.Input {
 
 func explainCap(s *reckoning.Sheet, out *reckoning.Result) {
 	e := s.Base("lux")
+	strict, loose := light.CIE157[0].Year, light.CIE157[1].Year // summaries give the second for the first class
 	table := out.Table("Published limits, which do not agree", "By", "For", "At most", "In a year", "Hours at this light", "Known")
 	for _, l := range light.Limits {
 		at := "-"
@@ -91,8 +92,8 @@ func explainCap(s *reckoning.Sheet, out *reckoning.Result) {
 		}
 		table.Row(l.By, l.For, at, unit.Text(l.Year, 6)+" lx·h", unit.Text(light.Allowed(l.Year, e), 3), l.Known)
 	}
-	out.Work("Hours that a limit leaves.", "limit of a year ÷ lux", "15\u00a0000 lx·h ÷ "+lx(e)+" = "+reckoning.InUnit("h", light.Allowed(15000, e)), reckoning.Arithmetic.Name)
-	out.Verdict("conflict", "The conflict", "For the most sensitive class, textiles often among them, "+reckoning.InUnit("lx·h", 0.015)+" a year (CIE 157, from memory) stands against "+reckoning.InUnit("lx·h", 0.15)+" (several summaries, read, which give the figure of the middle class). They differ by ten. Nothing here chooses: set your own limit and say why in the record.")
+	out.Work("Hours that a limit leaves.", "limit of a year ÷ lux", reckoning.InUnit("lx·h", strict/1e6)+" ÷ "+lx(e)+" = "+reckoning.InUnit("h", light.Allowed(strict, e)), reckoning.Arithmetic.Name)
+	out.Verdict("conflict", "The conflict", "For the most sensitive class, textiles often among them, "+reckoning.InUnit("lx·h", strict/1e6)+" a year (CIE 157, from memory) stands against "+reckoning.InUnit("lx·h", loose/1e6)+" (several summaries, read, which give the figure of the middle class). They differ by ten. Nothing here chooses: set your own limit and say why in the record.")
 	if s.Has("hours") && s.Has("own") {
 		dose, own := light.Dose(e, s.Base("hours"))*1e6, s.Base("own")*1e6
 		say, most := "This use stays within your limit.", dose

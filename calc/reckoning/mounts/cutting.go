@@ -116,17 +116,8 @@ func cuttingFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) 
 	}
 	out.Add("used", l.Used)
 	out.Add("waste", l.Waste(stockOf(s)))
-	out.Add("cut", areaOf(l))
+	out.Add("cut", l.Cut()/1e6)
 	return out, nil
-}
-
-// areaOf is the area of all pieces, m².
-func areaOf(l packing.Layout) float64 {
-	sum := 0.0
-	for _, p := range l.Placed {
-		sum += float64(p.Width*p.Length) / 1e6
-	}
-	return sum
 }
 
 func explainCutting(s *reckoning.Sheet, out *reckoning.Result) {
@@ -145,7 +136,7 @@ func explainCutting(s *reckoning.Sheet, out *reckoning.Result) {
 	}
 	drawSheets(s, out, l)
 	out.Work("Several orders and rules were tried; the layout with the fewest sheets, then the shortest last one, is kept. A better one may exist.", "", reckoning.Counted(len(l.Placed), "piece")+" on "+onWhat(s, l, r.Both(l.Used)), empties.Name)
-	out.Work("Waste: what no piece takes, of whole sheets and of the last as far as it is used.", "1 - pieces ÷ stock", "1 - "+square(r, areaOf(l))+" ÷ "+square(r, stockArea(l, stock))+" = "+reckoning.InUnit("%", l.Waste(stock)), reckoning.Arithmetic.Name)
+	out.Work("Waste: what no piece takes, of whole sheets and of the last as far as it is used.", "1 - pieces ÷ stock", "1 - "+square(r, l.Cut()/1e6)+" ÷ "+square(r, l.Taken(stock)/1e6)+" = "+reckoning.InUnit("%", l.Waste(stock)), reckoning.Arithmetic.Name)
 	blades(out)
 	out.Object("Measure the stock itself: sheets come a few millimetres off, cloth narrower within its selvedges than it is sold. Cloth is washed before it is cut.", reckoning.CommonPractice)
 }
@@ -167,12 +158,6 @@ func square(r size.Ruler, m2 float64) string {
 		return reckoning.InUnit("in²", m2)
 	}
 	return reckoning.InUnit("m²", m2)
-}
-
-// stockArea is what the pieces are cut from, m²: whole sheets, and the last as far as it
-// is used.
-func stockArea(l packing.Layout, stock packing.Stock) float64 {
-	return stock.Width * (float64(float64(l.Sheets-1)*stock.Length) + l.Used) / 1e6
 }
 
 // drawSheets draws each sheet, those that follow each other alike once, and says which

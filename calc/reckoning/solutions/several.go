@@ -83,9 +83,6 @@ func ingredientOf(s, row *reckoning.Sheet) (ingredient, *reckoning.Problem) {
 		if l.field == "bath_density" {
 			return ingredient{}, s.Cannot(l.field, "", l.say)
 		}
-		if l.field == "active" && l.allowed == "" {
-			l.allowed = row.Allowed("active").String()
-		}
 		return ingredient{}, row.Cannot(l.field, l.allowed, l.say)
 	}
 	strength, p := strengthIn(row, bathDensityOf(s)), productOf(row)

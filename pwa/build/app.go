@@ -67,6 +67,11 @@ func buildApp(root string, dev bool) error {
 		return err
 	}
 	b.define["__PRECACHE__"] = string(list)
+	later, err := json.Marshal(laterList(out))
+	if err != nil {
+		return err
+	}
+	b.define["__LATER__"] = string(later)
 	if err := b.bundleAs("src/sw/sw.ts", "sw.js", out); err != nil {
 		return err
 	}
@@ -86,6 +91,24 @@ const libraryFile = "library.wasm"
 
 func isLibrary(name string) bool {
 	return strings.HasPrefix(path.Base(name), "library-") && path.Ext(name) == ".wasm"
+}
+
+// comesLater tells what is no part of the first download: the library, and the letters
+// beyond those of western Europe, which most never see. The app fetches them when it is
+// up, and keeps them.
+func comesLater(name string) bool {
+	return isLibrary(name) || strings.Contains(path.Base(name), "-latin-ext-")
+}
+
+// laterList is what the service worker keeps when it is told to.
+func laterList(out files) []string {
+	list := []string{}
+	for _, name := range out.names() {
+		if comesLater(name) {
+			list = append(list, "/"+name)
+		}
+	}
+	return list
 }
 
 // logReckonings names, as JSON, those that the core of the log carries.
@@ -137,7 +160,7 @@ type precached struct {
 func precacheList(out files) []precached {
 	var list []precached
 	for _, name := range out.names() {
-		if isLibrary(name) {
+		if comesLater(name) {
 			continue
 		}
 		p := precached{URL: "/" + name}

@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -71,13 +72,17 @@ func TestWriteReplacesAllButThePlaceholder(t *testing.T) {
 func TestPrecacheListNamesRevisionsWhereNamesDoNot(t *testing.T) {
 	out := files{"index.html": []byte("page")}
 	script := out.addHashed("app.js", []byte("app"))
-	out.addHashed(libraryFile, []byte("fetched later"))
+	library := out.addHashed(libraryFile, []byte("fetched later"))
+	letters := out.addHashed("hyperlegible-latin-ext-400.woff2", []byte("fetched later too"))
 	list := precacheList(out)
 	if len(list) != 2 || list[0].URL != "/"+script || list[0].Revision != nil {
 		t.Errorf("list = %+v, want the hashed script first, without a revision", list)
 	}
 	if list[1].URL != "/index.html" || list[1].Revision == nil || *list[1].Revision != hashOf([]byte("page")) {
 		t.Errorf("list = %+v, want the page with its hash", list)
+	}
+	if later := laterList(out); !slices.Equal(later, []string{"/" + letters, "/" + library}) {
+		t.Errorf("later come %q, want the letters and the library", later)
 	}
 }
 

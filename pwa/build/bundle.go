@@ -146,7 +146,7 @@ func bundleTests(root string) error {
 	b.set("__CORE_BUILD__", hashOf(wasm))
 	b.set("__WORKER_URL__", "")
 	b.set("__DESK_WORKER_URL__", "")
-	b.define["__PRECACHE__"] = "[]"
+	b.define["__PRECACHE__"], b.define["__LATER__"] = "[]", "[]"
 	for _, t := range tests {
 		o, err := b.options(t)
 		if err != nil {

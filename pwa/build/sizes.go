@@ -9,10 +9,11 @@ import (
 
 // What a phone may have to download, in bytes with Brotli, 1 KB = 1,000 bytes.
 // Of the core some 390 KB are Go's own runtime, and so they are of the library,
-// which is fetched when the app is up and nobody waits for it.
+// which is fetched when the app is up and nobody waits for it. On the wire, with TLS and
+// headers, the first download is some 20 KB more, and 900 KB are promised there.
 const (
 	maxCore    = 700_000
-	maxFirst   = 900_000
+	maxFirst   = 880_000
 	maxLibrary = 900_000
 )
 
@@ -31,6 +32,7 @@ func printSizes(w io.Writer, out files, copies map[string]packed, dev bool) erro
 		switch {
 		case isLibrary(name):
 			library = br
+		case comesLater(name):
 		case path.Ext(name) == ".wasm":
 			core = br
 			fallthrough

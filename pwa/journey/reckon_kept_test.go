@@ -177,8 +177,11 @@ func TestReckonWithATable(t *testing.T) {
 	stillThere(ph, "input-ingredients-0-name", "SDS")
 }
 
-// libraryHere waits until the phone can reckon without a network.
+// libraryHere waits until the phone can reckon without a network, and has all else that
+// is no part of its first download.
 func libraryHere(ph *phone) {
 	ph.t.Helper()
-	ph.Until("the library of reckonings to be kept", `caches.open("library").then(c=>c.keys()).then(k=>k.length>0)`)
+	for what, name := range map[string]string{"the library of reckonings": "/library-", "further letters": "-latin-ext-400-"} {
+		ph.Until(what+" to be kept", `caches.open("library").then(c=>c.keys()).then(k=>k.some(r=>r.url.includes("`+name+`")))`)
+	}
 }

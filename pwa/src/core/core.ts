@@ -92,10 +92,15 @@ class WorkerCore implements Core {
     after(LOOK_FOR_LIBRARY_MS, () => void this.desk.look());
     // Then, and whenever the studio machine comes into reach later on.
     const linked = computed(() => this.told.value.link === "on");
-    after(KEEP_LIBRARY_MS, () => linked.subscribe(() => void this.desk.keep()));
-    addEventListener("online", () => void this.desk.keep());
+    after(KEEP_LIBRARY_MS, () => linked.subscribe(() => void this.keepLater()));
+    addEventListener("online", () => void this.keepLater());
     if (this.painted) afterPaint(() => this.startWorker());
     else this.startWorker();
+  }
+
+  private async keepLater(): Promise<void> {
+    await this.desk.keep();
+    this.updates.keepTheRest();
   }
 
   dossier(job: string): ReadonlySignal<State | null> {

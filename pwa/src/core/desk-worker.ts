@@ -2,7 +2,7 @@
 // crash, no entry is touched, and it is started again.
 import { CoreHost } from "./host";
 import * as ops from "./library-ops";
-import { libraryFile } from "./library-file";
+import { libraryFile } from "./later-files";
 import { answer, type DeskCalls, type FromDesk, type Request } from "./messages";
 import { LIBRARY_AWAY, LIBRARY_FAILED } from "./sentences";
 import type { CoreInstance } from "./wasm";

@@ -3,7 +3,7 @@
 import { signal } from "@preact/signals";
 import type { Core, Reckoning } from "./api";
 import { Asking } from "./asking";
-import { isLibraryKept, libraryFile } from "./library-file";
+import { isLibraryKept, libraryFile } from "./later-files";
 import type { DeskCalls, FromDesk, Request } from "./messages";
 import { LIBRARY_FAILED } from "./sentences";
 

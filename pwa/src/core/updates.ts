@@ -30,6 +30,11 @@ export class Updates {
     waiting.postMessage("take over");
   }
 
+  /** Has what was no part of the first download fetched and kept, beside the library. */
+  keepTheRest(): void {
+    navigator.serviceWorker?.controller?.postMessage("keep the rest");
+  }
+
   private async register(): Promise<void> {
     try {
       const r = await navigator.serviceWorker.register("/sw.js", { updateViaCache: "none" });

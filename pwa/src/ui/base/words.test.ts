@@ -54,6 +54,22 @@ test("RFC 3339 with the device's own offset names the same instant", () => {
   const ms = Date.UTC(2026, 2, 4, 9, 2, 11);
   assert.match(rfc3339(ms), /^2026-03-0\dT\d\d:02:11[+-]\d\d:\d\d$/);
   assert.equal(Date.parse(rfc3339(ms)), ms);
+  assert.equal(rfc3339(ms + 999), rfc3339(ms));
+  assert.ok(Number.isNaN(Date.parse(rfc3339(9e15))));
+});
+
+test("RFC 3339 of a time before there were time zones, whose offsets had seconds", (t) => {
+  const ms = Date.UTC(1836, 9, 12, 17, 22);
+  // Some engines give whole minutes, others what ECMAScript asks for: Tokyo was 9 h 18 min 59 s east.
+  for (const [offset, says] of [
+    [-(558 + 59 / 60), "1836-10-13T02:41:00+09:19"],
+    [-558, "1836-10-13T02:40:00+09:18"],
+    [296 + 2 / 60, "1836-10-12T12:26:00-04:56"],
+  ] as const) {
+    t.mock.method(Date.prototype, "getTimezoneOffset", () => offset);
+    assert.equal(rfc3339(ms), says);
+    assert.equal(Date.parse(rfc3339(ms)), ms);
+  }
 });
 
 test("counts and sizes", () => {

@@ -95,13 +95,14 @@ export function longDay(ms: number): string {
   return `${DAYS[d.getDay()]} ${d.getDate()} ${MONTHS[d.getMonth()]} ${d.getFullYear()}`;
 }
 
-/** RFC 3339 with this device's offset, to the second. */
+/** RFC 3339 with this device's offset, to the second. What no calendar reaches is no time to any reader. */
 export function rfc3339(ms: number): string {
-  const d = new Date(ms);
-  const off = -d.getTimezoneOffset();
-  const sign = off < 0 ? "-" : "+";
-  const zone = `${sign}${pad2(Math.floor(Math.abs(off) / 60))}:${pad2(Math.abs(off) % 60)}`;
-  return `${dayKey(ms)}T${timeOfDay(ms)}:${pad2(d.getSeconds())}${zone}`;
+  // Before there were time zones, places were some seconds off a whole minute, which RFC 3339 cannot say.
+  const off = -Math.round(new Date(ms).getTimezoneOffset());
+  const there = new Date(ms + off * 60_000);
+  if (Number.isNaN(there.getTime())) return "beyond any calendar";
+  const zone = `${off < 0 ? "-" : "+"}${pad2(Math.floor(Math.abs(off) / 60))}:${pad2(Math.abs(off) % 60)}`;
+  return there.toISOString().replace(/\.\d+Z$/, zone);
 }
 
 /** "1 entry", "3 entries" */

@@ -86,6 +86,22 @@ func TestPrecacheListNamesRevisionsWhereNamesDoNot(t *testing.T) {
 	}
 }
 
+func TestAPatternThatOldEnginesDoNotKnowIsRefused(t *testing.T) {
+	root := t.TempDir()
+	if err := os.MkdirAll(filepath.Join(root, "pwa"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	for script, want := range map[string]bool{`console.log(/^(..+)ies$/.test("dries"))`: true, `console.log(/(?<=..)ies$/.test("dries"))`: false} {
+		if err := os.WriteFile(filepath.Join(root, "pwa", "app.ts"), []byte(script), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		b := &bundler{root: root, define: map[string]string{}}
+		if err := b.bundleAs("app.ts", "app.js", files{}); (err == nil) != want {
+			t.Errorf("%s is taken: %v, want %v (%v)", script, err == nil, want, err)
+		}
+	}
+}
+
 func TestAnAppOverItsBudgetIsRefused(t *testing.T) {
 	out := files{"core.wasm": make([]byte, maxCore+1)}
 	for name, big := range map[string]files{"core": out, "library": {"assets/library-0123456789abcdef.wasm": make([]byte, maxLibrary+1)}} {

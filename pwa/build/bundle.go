@@ -6,6 +6,7 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -91,6 +92,10 @@ func (b *bundler) bundleAs(entry, to string, out files) error {
 	return err
 }
 
+// lookbehind is what esbuild does not make anything older of: it would be met only
+// when it runs.
+var lookbehind = regexp.MustCompile(`\(\?<[=!]`)
+
 // build runs esbuild and returns the paths it made.
 func (b *bundler) build(o api.BuildOptions, out files) ([]string, error) {
 	r := api.Build(o)
@@ -107,6 +112,9 @@ func (b *bundler) build(o api.BuildOptions, out files) ([]string, error) {
 			return nil, err
 		}
 		rel = filepath.ToSlash(rel)
+		if looks := lookbehind.Find(f.Contents); looks != nil && len(o.Engines) > 0 && strings.HasSuffix(rel, ".js") {
+			return nil, fmt.Errorf("%s has %s in a pattern, which Safari knows from 16.4 on", rel, looks)
+		}
 		out[rel] = f.Contents
 		written = append(written, rel)
 	}

@@ -36,12 +36,13 @@ export function find(list: readonly Reckoning[], typed: string): Found {
   const unknown: string[] = [];
   const got = list.map(() => 0);
   for (const w of words) {
-    let gets = known.map((k) => fits(k, w));
+    let gets = fits(known, w);
     if (gets.every((g) => g === 0)) {
       const meant = slipped(known, w);
       if (meant.length === 0) unknown.push(w);
       else readAs.push([w, meant]);
-      gets = known.map((k) => SLIP_COUNTS * Math.max(0, ...meant.map((m) => fits(k, m))));
+      const by = meant.map((m) => fits(known, m));
+      gets = known.map((_, i) => SLIP_COUNTS * Math.max(0, ...by.map((b) => b[i] ?? 0)));
     }
     // A word that few have tells more than one that most have.
     const having = gets.filter((g) => g > 0).length;
@@ -78,10 +79,10 @@ function knownOf(r: Reckoning): Words {
   ];
 }
 
-/** How well a word fits a reckoning, itself or by another of its meaning. */
-function fits(known: Words, w: string): number {
+/** How well a word fits each reckoning, itself or by another of its meaning. */
+function fits(known: readonly Words[], w: string): number[] {
   const others = ALIKE.filter((row) => row.some((a) => isBegun(w, a))).flat();
-  return Math.max(fit(known, w), ALIKE_COUNTS * Math.max(0, ...others.map((a) => fit(known, a))));
+  return known.map((k) => Math.max(fit(k, w), ALIKE_COUNTS * Math.max(0, ...others.map((a) => fit(k, a)))));
 }
 
 const fit = (known: Words, w: string): number =>

@@ -78,6 +78,7 @@ function PlusMinus({ input, value, onValue }: { input: Input; value: string; onV
       <input
         type="text"
         inputMode="decimal"
+        maxLength={MOST_LETTERS}
         autocomplete="off"
         data-test={`input-${input.name}`}
         value={value}

@@ -5,9 +5,9 @@ import { Lines } from "./table";
 export function Verdicts({ list }: { list: readonly Verdict[] }) {
   if (list.length === 0) return null;
   return (
-    <dl class="figures verdicts">
+    <dl class="figures">
       {list.map((v) => (
-        <div key={v.name} data-test={`verdict-${v.name}`}>
+        <div key={v.name} class="in-words" data-test={`verdict-${v.name}`}>
           <dt>{v.title}</dt>
           <dd>{v.say}</dd>
         </div>

@@ -27,7 +27,7 @@ export function stem(w: string): string {
 }
 
 function cut(w: string): string {
-  const y = w.replace(/(?<=..)(ies|ied)$/, "y");
+  const y = w.replace(/^(..+)(?:ies|ied)$/, "$1y");
   const ending = y === w ? ENDINGS.find((e) => w.endsWith(e) && w.length - e.length >= 3) : undefined;
   const rest = ending ? w.slice(0, -ending.length) : y;
   return rest.replace(/(\p{L})\1$/u, "$1");

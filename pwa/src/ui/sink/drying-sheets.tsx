@@ -80,7 +80,7 @@ export function DrySheet({ bench }: { bench: Bench }) {
   );
 }
 
-/** Hours from now at which somebody may be back. */
+/** Hours of the morning at which somebody may be back. */
 const BACK: readonly (readonly [number, string])[] = [
   [7, "7:00"],
   [8, "8:00"],
@@ -122,7 +122,7 @@ export function OvernightSheet({ bench }: { bench: Bench }) {
         />
         <TextField label="Somebody else" test="overnight-who" value={name} onValue={setName} />
         <h3>Who looks in, and when?</h3>
-        <Chips label="Tomorrow at" choices={BACK} now={hour} onChoose={setHour} test="until" />
+        <Chips label="Looks in at" choices={BACK} now={hour} onChoose={setHour} test="until" />
         <TextField
           label="How it is left"
           test="overnight-text"

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"sinkside/pwa/journey/browser"
+	"sinkside/pwa/journey/hands"
 	"sinkside/pwa/journey/machine"
 )
 
@@ -18,7 +19,7 @@ func TestPaper(t *testing.T) {
 	m := machine.New(t, t.TempDir())
 	m.Start()
 	ph := pairedPhone(t, m, "Runa's phone", "RV")
-	day := ph.noon()
+	day := noon(ph.Person)
 	job := rinsedTwice(ph)
 	ph.Remembered("ph", "6.9", 5)
 	ph.Note("Fringe combed straight under water.")
@@ -59,12 +60,11 @@ func TestPaper(t *testing.T) {
 	ph.Reads("h1", "No such page")
 }
 
-// noon puts a phone into a time zone in which it is about noon, so that what
+// noon puts a device into a time zone in which it is about noon, so that what
 // follows is of one day, and returns the day.
-func (ph *phone) noon() (day string) {
-	ph.t.Helper()
+func noon(p *hands.Person) (day string) {
 	now := time.Now().UTC()
 	east := 12 - now.Hour()
-	ph.Zone(fmt.Sprintf("Etc/GMT%+d", -east)) // by its sign these count west
+	p.Zone(fmt.Sprintf("Etc/GMT%+d", -east)) // by its sign these count west
 	return now.Add(time.Duration(east) * time.Hour).Format(time.DateOnly)
 }

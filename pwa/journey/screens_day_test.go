@@ -15,7 +15,7 @@ func TestWashDayScreensHaveNoBarriers(t *testing.T) {
 	m := machine.New(t, t.TempDir())
 	m.Start()
 	ph := pairedPhone(t, m, "Runa's phone", "RV")
-	day := ph.noon()
+	day := noon(ph.Person)
 	rinsed := rinsedTwice(ph)
 	dries := onTheBoard(ph)
 	for _, theme := range []string{"light", "dim"} {

@@ -42,11 +42,13 @@ func TestStudioPage(t *testing.T) {
 	m.Start()
 	reader := m.Device("reader")
 	atDesk, saved := desk(t, m)
+	today := noon(atDesk)
 	atDesk.Turn("#/studio")
 	atDesk.See(browser.Hook("studio-day"))
 
 	runa := pairedPhone(t, m, "Runa's phone", "RV")
 	runa.restarts(m)
+	noon(runa.Person)
 	job := runa.NewTreatment("Child's quilted bonnet")
 	runa.Reading("temperature", "19")
 	runa.Choose(soak)
@@ -59,14 +61,13 @@ func TestStudioPage(t *testing.T) {
 	atDesk.Shot("studio-page")
 
 	es := reader.AwaitLog(job, 3)
-	saveDay(t, atDesk, saved, reader)
+	saveDay(t, atDesk, saved, today, reader)
 	importUnsent(t, m, atDesk, runa, reader, job, es)
 }
 
 // saveDay saves the day's log in both forms.
-func saveDay(t *testing.T, atDesk *hands.Person, saved string, reader *machine.Device) {
+func saveDay(t *testing.T, atDesk *hands.Person, saved, today string, reader *machine.Device) {
 	t.Helper()
-	today := time.Now().Format(time.DateOnly)
 	atDesk.Tap(browser.Hook("day-jsonl"))
 	lines := readFile(t, atDesk.SavedFile(saved, "*"+today+"*.jsonl"))
 	if want := reader.Get("/api/day/" + today + "/log.jsonl"); !bytes.Equal(lines, want) || len(want) == 0 {

@@ -207,10 +207,15 @@ const place = `(async sel=>{
   if(!hit) return {X,Y,Why:"outside the screen"};
   if(!ours(hit)) return {X,Y,Why:"covered by "+hit.outerHTML.slice(0,120)};
   if(e.disabled||e.getAttribute("aria-disabled")==="true") return {X,Y,Why:"disabled"};
-  removeEventListener("pointerdown",window.journeyAim,true);
+  for(const k of ["pointerdown","click"]) removeEventListener(k,window.journeyAim,true);
   window.journeyHit=null;
-  window.journeyAim=d=>{window.journeyHit=d.composedPath().includes(document.querySelector(sel))};
-  addEventListener("pointerdown",window.journeyAim,{capture:true,once:true});
+  // A click falls on what is there once the finger has gone: it may be something else.
+  window.journeyAim=d=>{
+    const still=document.querySelector(sel),hit=!!still&&d.composedPath().includes(still);
+    if(d.type==="pointerdown") window.journeyHit=hit;
+    else if(still===e&&!hit&&!(e.labels&&[...e.labels].some(l=>d.composedPath().includes(l)))) window.journeyHit=false;
+  };
+  for(const k of ["pointerdown","click"]) addEventListener(k,window.journeyAim,{capture:true,once:true});
   return {X,Y,Why:""};
 })`
 

@@ -33,8 +33,28 @@ func (p *Person) Disconnected() {
 }
 
 // Unsent waits until the screen says that so many entries have not reached the
-// studio machine.
+// studio machine; of none, that this is also so: the screen may not have heard yet
+// of an entry that was written just now.
 func (p *Person) Unsent(n int) {
 	p.t.Helper()
-	p.Until(fmt.Sprintf("%d unsent entries", n), `document.querySelector('[data-test=unsent]')?.dataset.count===`+browser.Quote(strconv.Itoa(n)))
+	says := `document.querySelector('[data-test=unsent]')?.dataset.count===` + browser.Quote(strconv.Itoa(n))
+	if n == 0 {
+		says += "&&" + received
+	}
+	p.Until(fmt.Sprintf("%d unsent entries", n), says)
 }
+
+// received is true once every entry that this device wrote has its receipt.
+const received = `new Promise((ok,no)=>{
+  const r=indexedDB.open("sinkside");
+  r.onerror=()=>no(r.error);
+  r.onsuccess=()=>{
+    const tx=r.result.transaction(["meta","heads","receipts"]);
+    const all=name=>tx.objectStore(name).getAll();
+    const dev=tx.objectStore("meta").get("dev"),heads=all("heads"),receipts=all("receipts");
+    tx.onerror=()=>no(tx.error);
+    tx.oncomplete=()=>{
+      r.result.close();
+      ok(heads.result.filter(h=>h.dev===dev.result).every(h=>receipts.result.some(g=>g.job===h.job&&g.dev===h.dev&&g.n===h.n)));
+    };
+  }})`

@@ -141,6 +141,19 @@ func TestChromium(t *testing.T) {
 	}
 	p.Tap(Hook("far"))
 	p.Until("the far button to be pressed", `document.title==="far"`)
+	// Once, something comes between the finger's coming and going.
+	Eval[bool](p, `(()=>{
+	  const far=document.querySelector('[data-test=far]'),between=Object.assign(document.createElement("button"),{textContent:"Between"});
+	  between.style.height="300px"; between.dataset.clicks=0;
+	  between.onclick=()=>between.dataset.clicks++;
+	  far.addEventListener("pointerdown",()=>far.before(between),{once:true});
+	  document.title=""; window.between=between; return true})()`)
+	p.Tap(Hook("far"))
+	p.Until("the far button to be pressed after all", `document.title==="far"`)
+	if n := Eval[string](p, `between.dataset.clicks`); n != "1" {
+		t.Errorf("what came between was pressed %s times, want once", n)
+	}
+	Eval[bool](p, `(between.remove(),true)`)
 	p.NoBarriers("probe")
 	Eval[bool](p, `(document.body.append(document.createElement("button")),true)`)
 	if f := p.Barriers(); len(f) != 1 || f[0].ID != "button-name" {

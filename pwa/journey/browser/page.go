@@ -8,6 +8,7 @@
 package browser
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"strconv"
@@ -208,12 +209,12 @@ const place = `(async sel=>{
   if(!ours(hit)) return {X,Y,Why:"covered by "+hit.outerHTML.slice(0,120)};
   if(e.disabled||e.getAttribute("aria-disabled")==="true") return {X,Y,Why:"disabled"};
   for(const k of ["pointerdown","click"]) removeEventListener(k,window.journeyAim,true);
-  window.journeyHit=null;
+  window.journeyHit="";
   // A click falls on what is there once the finger has gone: it may be something else.
   window.journeyAim=d=>{
     const still=document.querySelector(sel),hit=!!still&&d.composedPath().includes(still);
-    if(d.type==="pointerdown") window.journeyHit=hit;
-    else if(still===e&&!hit&&!(e.labels&&[...e.labels].some(l=>d.composedPath().includes(l)))) window.journeyHit=false;
+    if(d.type==="pointerdown") window.journeyHit=hit?"":"missed";
+    else if(still===e&&!hit&&!(e.labels&&[...e.labels].some(l=>d.composedPath().includes(l)))) window.journeyHit="slipped";
   };
   for(const k of ["pointerdown","click"]) addEventListener(k,window.journeyAim,{capture:true,once:true});
   return {X,Y,Why:""};
@@ -222,8 +223,17 @@ const place = `(async sel=>{
 // reach waits until an element can be touched at a place that keeps still.
 func (p *Page) reach(selector string) spot {
 	p.t.Helper()
+	s, why := p.aim(selector, Patience)
+	if why != "" {
+		p.t.Fatalf("%s: %s cannot be touched: %s", p.Name, selector, why)
+	}
+	return s
+}
+
+// aim waits for that at most for d, and says why it cannot be touched.
+func (p *Page) aim(selector string, d time.Duration) (s spot, why string) {
+	p.t.Helper()
 	js := place + `(` + Quote(selector) + `)`
-	var s spot
 	still := 0
 	steady := func() bool {
 		v, err := evaluate[spot](p, js)
@@ -236,10 +246,10 @@ func (p *Page) reach(selector string) spot {
 		s, still = v, still+1
 		return still >= 3 && s.Why == ""
 	}
-	if !poll(Patience, steady) {
-		p.t.Fatalf("%s: %s cannot be touched: %s", p.Name, selector, s.Why)
+	if !poll(d, steady) {
+		return s, cmp.Or(s.Why, "it does not keep still")
 	}
-	return s
+	return s, ""
 }
 
 // poll calls f until it returns true or the time is over.
@@ -262,12 +272,22 @@ func poll(d time.Duration, f func() bool) bool {
 // finger at that moment, it touches again, as a person does.
 func (p *Page) Tap(selector string) {
 	p.t.Helper()
+	s := p.reach(selector)
 	for range 5 {
-		s := p.reach(selector)
 		p.TouchAt(s.X, s.Y, 0)
 		// A page that has gone away cannot be asked: it was touched.
-		if hit, err := evaluate[*bool](p, `window.journeyHit`); err != nil || hit == nil || *hit {
+		switch how, err := evaluate[string](p, `window.journeyHit??""`); {
+		case err != nil || how == "":
 			return
+		case how == "missed":
+			s = p.reach(selector)
+		default:
+			// What it slipped to may have opened something in front: that is seen by what follows.
+			again, why := p.aim(selector, time.Second)
+			if why != "" {
+				return
+			}
+			s = again
 		}
 	}
 	p.t.Fatalf("%s: %s moves away from the finger", p.Name, selector)

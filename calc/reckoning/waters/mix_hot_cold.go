@@ -48,10 +48,10 @@ func mixFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	switch s.Choice("find") {
 	case findLitres:
 		if at("hot")-at("cold") < 0.1 {
-			return nil, s.Cannot("hot", "above "+s.Degrees(unit.Temperature(s.Base("cold"))), "it is to be warmer than the cold water.")
+			return nil, s.Cannot("hot", "above "+s.Degrees(at("cold")), "it is to be warmer than the cold water.")
 		}
 		if at("target") < at("cold") || at("target") > at("hot") {
-			return nil, s.Cannot("target", s.Degrees(unit.Temperature(s.Base("cold")))+" to "+s.Degrees(unit.Temperature(s.Base("hot"))), "these two waters cannot make it.")
+			return nil, s.Cannot("target", s.Degrees(at("cold"))+" to "+s.Degrees(at("hot")), "these two waters cannot make it.")
 		}
 		share := water.HotShare(at("cold"), at("hot"), at("target"))
 		out.Product("hot_volume", share, s.Base("litres"))
@@ -62,8 +62,8 @@ func mixFigures(s *reckoning.Sheet) (reckoning.Figures, *reckoning.Problem) {
 	case findHot:
 		needed := water.HotNeeded(litres("cold_litres"), at("cold"), litres("hot_litres"), at("target"))
 		if needed < at("target") || needed > 100 {
-			warmest := water.Mixed(litres("hot_litres"), 100, litres("cold_litres"), at("cold")).Celsius()
-			return nil, s.Cannot("target", s.Degrees(unit.Temperature(s.Base("cold")))+" to "+s.Degrees(unit.Temperature(warmest)), "the added water would have to be at "+s.Degrees(needed)+". Take more of it, or less of the cold.")
+			warmest := water.Mixed(litres("hot_litres"), 100, litres("cold_litres"), at("cold"))
+			return nil, s.Cannot("target", s.Degrees(at("cold"))+" to "+s.Degrees(warmest), "the added water would have to be at "+s.Degrees(needed)+". Take more of it, or less of the cold.")
 		}
 		out.Add("hot_needed", needed.Celsius())
 		out.Add("total", float64(litres("hot_litres")+litres("cold_litres")))

@@ -184,8 +184,7 @@ func TestShutOut(t *testing.T) {
 }
 
 func deviceOf(p *hands.Person) string {
-	return browser.Eval[string](p.Page, `new Promise((ok,no)=>{const r=indexedDB.open("sinkside");r.onerror=()=>no(r.error);r.onsuccess=()=>{
-	  const q=r.result.transaction("meta").objectStore("meta").get("dev");q.onerror=()=>no(q.error);q.onsuccess=()=>{r.result.close();ok(q.result)}}})`)
+	return browser.Eval[string](p.Page, hands.Kept(`meta.dev`, "meta"))
 }
 
 // The battery goes flat so soon after the pairing that the browser has not

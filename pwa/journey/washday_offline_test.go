@@ -125,11 +125,7 @@ func ofJob(lines []string, job string) []string {
 // its entries.
 func stateOf(ph *phone, job string) string {
 	ph.t.Helper()
-	kept := `new Promise((ok,no)=>{const r=indexedDB.open("sinkside");r.onerror=()=>no(r.error);r.onsuccess=()=>{
-	  const tx=r.result.transaction(["snapshots","entries"]);const s=tx.objectStore("snapshots").get("` + job + `"),n=tx.objectStore("entries").getAll();
-	  tx.onerror=()=>no(tx.error);tx.oncomplete=()=>{r.result.close();
-	    const all=n.result.filter(e=>e.job==="` + job + `").length;
-	    ok(s.result&&JSON.parse(s.result.state).entries===all?s.result.state:"")}}})`
+	kept := hands.Kept(`(s=>s&&JSON.parse(s.state).entries===entries.filter(e=>e.job===s.job).length?s.state:"")(snapshots.find(s=>s.job===`+browser.Quote(job)+`))`, "entries", "snapshots")
 	ph.Until("the kept state", kept)
 	return browser.Eval[string](ph.Page, kept)
 }

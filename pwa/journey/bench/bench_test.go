@@ -175,10 +175,7 @@ func longTreatment(m *machine.Machine) (job string) {
 
 // snapshot is true in a page when the state of the whole treatment is kept.
 func snapshot(job string) string {
-	return `new Promise((ok,no)=>{const r=indexedDB.open("sinkside");r.onerror=()=>no(r.error);r.onsuccess=()=>{
-	  const q=r.result.transaction("snapshots").objectStore("snapshots").get("` + job + `");
-	  q.onerror=()=>no(q.error);
-	  q.onsuccess=()=>{r.result.close();ok(!!q.result&&JSON.parse(q.result.state).entries===` + strconv.Itoa(entries) + `)}}})`
+	return hands.Kept(`snapshots.some(s=>s.job===`+browser.Quote(job)+`&&JSON.parse(s.state).entries===`+strconv.Itoa(entries)+`)`, "snapshots")
 }
 
 // All bytes that reach a new phone until the app is there for being offline,

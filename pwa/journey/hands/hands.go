@@ -64,11 +64,4 @@ func (p *Person) Lines() []string {
 }
 
 // entries reads the lines from the app's database.
-const entries = `new Promise((ok,no)=>{
-  const r=indexedDB.open("sinkside");
-  r.onerror=()=>no(r.error);
-  r.onsuccess=()=>{
-    const q=r.result.transaction("entries").objectStore("entries").getAll();
-    q.onerror=()=>no(q.error);
-    q.onsuccess=()=>{r.result.close();ok(q.result.map(e=>e.line))};
-  }})`
+var entries = Kept(`entries.map(e=>e.line)`, "entries")

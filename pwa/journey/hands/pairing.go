@@ -45,16 +45,4 @@ func (p *Person) Unsent(n int) {
 }
 
 // received is true once every entry that this device wrote has its receipt.
-const received = `new Promise((ok,no)=>{
-  const r=indexedDB.open("sinkside");
-  r.onerror=()=>no(r.error);
-  r.onsuccess=()=>{
-    const tx=r.result.transaction(["meta","heads","receipts"]);
-    const all=name=>tx.objectStore(name).getAll();
-    const dev=tx.objectStore("meta").get("dev"),heads=all("heads"),receipts=all("receipts");
-    tx.onerror=()=>no(tx.error);
-    tx.oncomplete=()=>{
-      r.result.close();
-      ok(heads.result.filter(h=>h.dev===dev.result).every(h=>receipts.result.some(g=>g.job===h.job&&g.dev===h.dev&&g.n===h.n)));
-    };
-  }})`
+var received = Kept(`heads.filter(h=>h.dev===meta.dev).every(h=>receipts.some(r=>r.job===h.job&&r.dev===h.dev&&r.n===h.n))`, "heads", "meta", "receipts")

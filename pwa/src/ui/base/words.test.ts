@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { age, bytes, clockText, count, duration, isPast, minutes, rfc3339, when } from "./words";
+import { age, bytes, clockText, count, duration, isPast, listed, minutes, rfc3339, when } from "./words";
 
 const MIN = 60_000;
 
@@ -70,6 +70,14 @@ test("RFC 3339 of a time before there were time zones, whose offsets had seconds
     assert.equal(rfc3339(ms), says);
     assert.equal(Date.parse(rfc3339(ms)), ms);
   }
+});
+
+test("titles within a sentence", () => {
+  assert.equal(
+    listed(["Side AB", "pH wanted", "CMC of the surfactant", "X, white having Y 1"]),
+    "side AB, pH wanted, CMC of the surfactant, X, white having Y 1",
+  );
+  assert.equal(listed([]), "");
 });
 
 test("counts and sizes", () => {

@@ -110,6 +110,11 @@ export function count(n: number, one: string, many: string): string {
   return `${n} ${n === 1 ? one : many}`;
 }
 
+/** Titles within a sentence: "side AB, pH wanted"; names and signs stay as they are written. */
+export function listed(titles: readonly string[]): string {
+  return titles.map((t) => t.replace(/^\p{Lu}(?=\p{Ll})/u, (first) => first.toLowerCase())).join(", ");
+}
+
 /** "640 KB", "1.4 MB"; storage as people buy it, in thousands. */
 export function bytes(n: number): string {
   if (n < 1000) return `${n} bytes`;

@@ -3,7 +3,7 @@ import { useState } from "preact/hooks";
 import type { Reckoning } from "../../core/api";
 import type { State } from "../../core/api";
 import { useUnfinished } from "../base/unfinished";
-import { bathWord } from "../base/words";
+import { bathWord, listed } from "../base/words";
 import { Icon } from "../parts/icon";
 import { announce } from "../parts/say";
 import { Answer } from "../reckon/answer";
@@ -82,7 +82,7 @@ function TrayForm({ reckoning: r, state, draft, setDraft }: { reckoning: Reckoni
         ) : (
           <p class="quiet">
             {lacks.length > 0
-              ? `The litres come as soon as these are filled in: ${lacks.map((i) => i.title.toLowerCase()).join(", ")}.`
+              ? `The litres come as soon as these are filled in: ${listed(lacks.map((i) => i.title))}.`
               : problems.map((p) => p.say).join(" ") || "Reckoning …"}
           </p>
         )}

@@ -1,6 +1,7 @@
 // One reckoning: its form drawn from the registry, its answer as one types.
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Problem, Reckoning, Result } from "../../core/api";
+import { listed } from "../base/words";
 import { Icon } from "../parts/icon";
 import { Page } from "../parts/page";
 import { announce } from "../parts/say";
@@ -236,8 +237,8 @@ function isEmptyAt(f: Filled, field: string): boolean {
 
 /** What the answer waits for: what must be filled in, else what no field says by itself. */
 function wants(r: Reckoning, filled: Filled, problems: readonly Problem[], fault: (field: string) => string): string {
-  const open = missing(r, filled).map((i) => i.title.toLowerCase());
-  if (open.length > 0) return `The answer comes as soon as these are filled in: ${open.join(", ")}.`;
+  const open = listed(missing(r, filled).map((i) => i.title));
+  if (open !== "") return `The answer comes as soon as these are filled in: ${open}.`;
   const unsaid = problems.filter((p) => !fault(fieldOf(r, filled, p.field))).map((p) => p.say);
   if (unsaid.length > 0) return unsaid.join(" ");
   return problems.length > 0 ? "The answer comes as soon as what is marked is put right." : "Reckoning …";

@@ -201,15 +201,16 @@ func TestPairingForgotten(t *testing.T) {
 	ph.Choose(soak)
 	ph.Begin()
 	ph.Note("Before the battery was flat.")
-	ph.dies(m)
+	ph.browser.Kill()
+	ph.browser.LoseCookies()
+	ph.switchOn(m, ph.By)
+	ph.browser.ExpectUnreachable()
 	ph.browser.Expect("401|Authentication failed")
 	ph.Open("#/t/" + job)
 	ph.See(browser.Hook("clock"))
 	m.Start()
-	if !strings.Contains(ph.Text(browser.Hook("link")), "connected") {
-		ph.Reads(browser.Hook("link"), "not paired")
-		ph.Pair(m.Code(), "Runa's phone")
-	}
+	ph.Reads(browser.Hook("link"), "not paired")
+	ph.Pair(m.Code(), "Runa's phone")
 	ph.Unsent(0)
 	es := m.Device("reader").AwaitLog(job, 3)
 	if n := kindsOf(es); n["open"] != 1 || n["begin"] != 1 || n["note"] != 1 {

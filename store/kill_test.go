@@ -43,9 +43,10 @@ func fail(err error) {
 	os.Exit(0)
 }
 
+// child ends at a data race too: its parent, which kills it or waits for it, then fails.
 func child(role, dir string) *exec.Cmd {
 	cmd := exec.Command(os.Args[0])
-	cmd.Env = append(os.Environ(), childEnv+"="+role, "DIR="+dir)
+	cmd.Env = append(os.Environ(), childEnv+"="+role, "DIR="+dir, "GORACE=halt_on_error=1")
 	cmd.Stderr = os.Stderr
 	return cmd
 }
@@ -80,9 +81,11 @@ func writeUntilKilled(dir string) error {
 	for dev := range killDevices {
 		go func() {
 			a := storetest.NewAuthor(killed(dev).Job, killed(dev).Dev)
-			if a.Head, err = s.Head(a.Chain); err != nil {
+			head, err := s.Head(a.Chain)
+			if err != nil {
 				failed <- err
 			}
+			a.Head = head
 			for {
 				es := a.Run(quiet{}, 1+dev*5, 100)
 				verdicts, err := s.Append(es)

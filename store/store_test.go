@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"sinkside/store"
@@ -47,11 +48,46 @@ func TestAcceptance(t *testing.T) {
 	})
 }
 
-// copyLive copies the files of a store that is open: what a crash would leave.
-// Badger's logs are sparse, and the copy is too.
+// copyLive copies the files of a store that is open: what a crash would leave. A crash
+// leaves the files of one moment, a copy takes longer: where badger made or removed one
+// meanwhile, it is made anew.
 func copyLive(t *testing.T, from, to string) {
 	t.Helper()
-	err := fs.WalkDir(os.DirFS(from), ".", func(name string, f fs.DirEntry, err error) error {
+	for range 20 {
+		before := filesIn(t, from)
+		err := copyFiles(from, to)
+		if err == nil && slices.Equal(before, filesIn(t, from)) {
+			return
+		}
+		if err != nil && !errors.Is(err, fs.ErrNotExist) {
+			t.Fatal(err)
+		}
+		if err := os.RemoveAll(to); err != nil {
+			t.Fatal(err)
+		}
+	}
+	t.Fatalf("%s does not rest for as long as a copy takes", from)
+}
+
+func filesIn(t *testing.T, dir string) []string {
+	t.Helper()
+	var names []string
+	err := fs.WalkDir(os.DirFS(dir), ".", func(name string, _ fs.DirEntry, err error) error {
+		names = append(names, name)
+		if errors.Is(err, fs.ErrNotExist) {
+			return nil
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return names
+}
+
+// copyFiles copies a folder. Badger's logs are sparse, and the copy is too.
+func copyFiles(from, to string) error {
+	return fs.WalkDir(os.DirFS(from), ".", func(name string, f fs.DirEntry, err error) error {
 		switch {
 		case err != nil:
 			return err
@@ -62,9 +98,6 @@ func copyLive(t *testing.T, from, to string) {
 		}
 		return copySparse(filepath.Join(from, name), filepath.Join(to, name))
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 }
 
 func copySparse(from, to string) error {
